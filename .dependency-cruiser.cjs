@@ -1,0 +1,46 @@
+// The one-way street: a room of src imports only from the rooms named beside it (and from itself).
+const rooms = {
+  input: [],
+  signal: [],
+  log: ["input", "signal"],
+  aircraft: ["input", "signal"],
+  flight: ["signal", "log", "aircraft"],
+  detect: ["signal", "log", "aircraft", "flight"],
+  findings: ["detect"],
+  charts: ["signal", "log", "aircraft", "flight", "detect", "findings"],
+  report: ["findings", "charts"],
+  simulate: ["input", "signal", "log", "aircraft"],
+};
+
+const oneWay = Object.entries(rooms).map(([room, allowed]) => ({
+  name: `${room}-imports-only-from-above`,
+  severity: "error",
+  from: { path: `^src/${room}/` },
+  to: { path: "^(src|cli)/", pathNot: `^src/(${[room, ...allowed].join("|")})/` },
+}));
+
+module.exports = {
+  forbidden: [
+    ...oneWay,
+    {
+      name: "cli-only-through-the-public-face",
+      severity: "error",
+      from: { path: "^cli/" },
+      to: { path: "^src/", pathNot: "^src/index\\.ts$" },
+    },
+    { name: "src-never-imports-cli", severity: "error", from: { path: "^src/" }, to: { path: "^cli/" } },
+    { name: "no-cycles", severity: "error", from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
+    {
+      name: "signal-has-two-libraries",
+      severity: "error",
+      from: { path: "^src/signal/" },
+      to: { path: "node_modules", pathNot: "node_modules/(@types/)?(fft\\.js|ndarray)" },
+    },
+  ],
+  options: {
+    doNotFollow: { path: "node_modules" },
+    tsConfig: { fileName: "tsconfig.json" },
+    tsPreCompilationDeps: true,
+    enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "node", "default", "types"] },
+  },
+};

@@ -1,0 +1,11 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    include: ["test/**/*.test.ts"],
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+    maxWorkers: 2,
+    coverage: { provider: "v8", include: ["src/**", "cli/**"], reporter: ["text-summary", "html"] },
+  },
+});
