@@ -29,7 +29,12 @@ module.exports = {
       to: { path: "^src/", pathNot: "^src/index\\.ts$" },
     },
     { name: "src-never-imports-cli", severity: "error", from: { path: "^src/" }, to: { path: "^cli/" } },
-    { name: "no-cycles", severity: "error", from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
+    {
+      name: "no-cycles",
+      severity: "error",
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } },
+    },
     {
       name: "signal-has-two-libraries",
       severity: "error",

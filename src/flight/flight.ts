@@ -1,0 +1,47 @@
+import type { Aircraft } from "../aircraft/aircraft.ts";
+import type { Channel, Span } from "../log/channel.ts";
+import type { Log } from "../log/log.ts";
+
+export const PHASE_KINDS = ["ground", "climb", "hover", "cruise", "turn", "descent", "unknown"] as const;
+export type PhaseKind = (typeof PHASE_KINDS)[number];
+
+/** A stretch of the flight in which the aircraft did one thing. */
+export interface Phase extends Span {
+  readonly kind: PhaseKind;
+  /** m/s, mean speed in cruise, where known */
+  readonly speed: number | null;
+  /** number of the speed step in cruise, from 1 in order of first appearance */
+  readonly step: number | null;
+  /** number of the leg in cruise, from 1 in order of time */
+  readonly leg: number | null;
+}
+
+/** Channels on one clock, what was flown, and what it was doing when. */
+export interface Flight {
+  readonly log: Log;
+  /** null: a diagnosis without geometry */
+  readonly aircraft: Aircraft | null;
+  /** the stretch that was asked for and holds data: never past the point where the log froze */
+  readonly span: Span;
+  /** in order, without overlap, covering `span` */
+  readonly phases: readonly Phase[];
+  /** spans in the air; shares of time are counted over these */
+  readonly airborne: readonly Span[];
+  /** how air time was decided, in a few words */
+  readonly airborneBy: string;
+}
+
+/** The channel, if the log has it. */
+export function channelOf(flight: Flight, name: string): Channel | undefined {
+  return flight.log.channels.get(name);
+}
+
+/** Numbers of the motors whose command is logged, ascending. */
+export function commandedMotors(flight: Flight): number[] {
+  const numbers: number[] = [];
+  for (const name of flight.log.channels.keys()) {
+    const number = /^motor\.(\d+)\.command$/.exec(name)?.[1];
+    if (number !== undefined) numbers.push(Number(number));
+  }
+  return numbers.sort((a, b) => a - b);
+}
