@@ -15,6 +15,17 @@ export { filterZeroPhase } from "./filters/filter-zero-phase.ts";
 export { notch } from "./filters/notch.ts";
 export { type SecondOrderSections, sectionsResponse } from "./filters/second-order-sections.ts";
 export { fourierTransform, inverseFourierTransform } from "./fourier/fourier-transform.ts";
+export { eigenvalues } from "./linear-algebra/eigenvalues.ts";
+export { type LeastSquaresFit, leastSquares, matrixOfColumns } from "./linear-algebra/least-squares.ts";
+export { type Matrix, matrix, multiply, SingularMatrixError, transpose } from "./linear-algebra/matrix.ts";
+export { polynomialRoots } from "./linear-algebra/polynomial-roots.ts";
+export { pseudoInverse } from "./linear-algebra/pseudo-inverse.ts";
+export {
+  conditionNumber,
+  type SingularValueDecomposition,
+  singularValueDecomposition,
+} from "./linear-algebra/singular-values.ts";
+export { type SymmetricEigen, symmetricEigen } from "./linear-algebra/symmetric-eigen.ts";
 export { linearCongruential } from "./random/linear-congruential.ts";
 export { type RandomGenerator, randomGenerator } from "./random/random-generator.ts";
 export { aliasedFrequency } from "./spectra/aliased-frequency.ts";
