@@ -26,6 +26,17 @@ export {
   singularValueDecomposition,
 } from "./linear-algebra/singular-values.ts";
 export { type SymmetricEigen, symmetricEigen } from "./linear-algebra/symmetric-eigen.ts";
+export { type Autoregression, autoregression, autoregressionOrder } from "./modes/autoregression.ts";
+export { autoregressiveModes } from "./modes/autoregressive-modes.ts";
+export { cyclesToHalf, dampingRatioOf, growthRateOf, timeToFactor } from "./modes/damping.ts";
+export { type GrowthRate, growthRate } from "./modes/growth-rate.ts";
+export {
+  type LogarithmicDecrement,
+  logarithmicDecrement,
+  logarithmicDecrementOfPeaks,
+} from "./modes/logarithmic-decrement.ts";
+export { type MatrixPencilOptions, matrixPencil, type RingDown, type RingDownMode } from "./modes/matrix-pencil.ts";
+export type { Estimate, Mode } from "./modes/mode.ts";
 export { linearCongruential } from "./random/linear-congruential.ts";
 export { type RandomGenerator, randomGenerator } from "./random/random-generator.ts";
 export { aliasedFrequency } from "./spectra/aliased-frequency.ts";
