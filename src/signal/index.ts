@@ -37,6 +37,18 @@ export {
 } from "./modes/logarithmic-decrement.ts";
 export { type MatrixPencilOptions, matrixPencil, type RingDown, type RingDownMode } from "./modes/matrix-pencil.ts";
 export type { Estimate, Mode } from "./modes/mode.ts";
+export {
+  type AutocorrelationDecay,
+  autocorrelationDecayRatio,
+  decayRatioOf,
+} from "./oscillation/autocorrelation-decay-ratio.ts";
+export { halfPeriodSimilarity } from "./oscillation/half-period-similarity.ts";
+export {
+  type LoadDisturbanceOptions,
+  type LoadDisturbances,
+  loadDisturbances,
+} from "./oscillation/load-disturbances.ts";
+export { type Regularity, zeroCrossingRegularity, zeroCrossings } from "./oscillation/zero-crossing-regularity.ts";
 export { linearCongruential } from "./random/linear-congruential.ts";
 export { type RandomGenerator, randomGenerator } from "./random/random-generator.ts";
 export { aliasedFrequency } from "./spectra/aliased-frequency.ts";
@@ -54,7 +66,18 @@ export { type SpectralPeak, spectralPeak } from "./spectra/spectral-peak.ts";
 export { type WindowName, window } from "./spectra/window.ts";
 export { overlapCorrelation, type WindowProperties, windowProperties } from "./spectra/window-properties.ts";
 export { autocorrelation, autocovariance } from "./statistics/autocorrelation.ts";
+export {
+  type BootstrapInterval,
+  type BootstrapOptions,
+  movingBlockBootstrap,
+  type Statistic,
+  stationaryBootstrap,
+} from "./statistics/block-bootstrap.ts";
+export { type BlockLength, blockLength } from "./statistics/block-length.ts";
+export { type ChangePoint, changePoint } from "./statistics/change-point.ts";
 export { chiSquareCdf, chiSquareQuantile } from "./statistics/chi-square.ts";
+export { crossCorrelationDelay, type Delay } from "./statistics/cross-correlation-delay.ts";
+export { type Cusum, type CusumOptions, cusum } from "./statistics/cusum.ts";
 export { effectiveSampleSize, effectiveSampleSizeOf } from "./statistics/effective-sample-size.ts";
 export { type MeanInterval, meanInterval } from "./statistics/mean-interval.ts";
 export { medianAbsoluteDeviation } from "./statistics/median-absolute-deviation.ts";
@@ -62,6 +85,7 @@ export { mean, standardDeviation, variance } from "./statistics/moments.ts";
 export { benjaminiHochberg, holm } from "./statistics/multiple-comparisons.ts";
 export { normalCdf, normalQuantile } from "./statistics/normal.ts";
 export { median, quantile, quantiles } from "./statistics/quantile.ts";
+export { type RatioInterval, ratioInterval } from "./statistics/ratio-interval.ts";
 export { studentTCdf, studentTQuantile, studentTTwoSided } from "./statistics/student-t.ts";
 export { type TheilSenLine, theilSen } from "./statistics/theil-sen.ts";
 export { type TwoSampleTest, welchTTest } from "./statistics/welch-t-test.ts";

@@ -1,4 +1,4 @@
-import { symmetricEigen } from "../linear-algebra/symmetric-eigen.ts";
+import { leadingEigenvectors } from "../linear-algebra/leading-eigenvectors.ts";
 
 /** Leading right singular vectors of a Hankel matrix. */
 export interface HankelSubspace {
@@ -12,8 +12,9 @@ export interface HankelSubspace {
 /**
  * Subspace of the matrix whose row i is samples[i ... i + width - 1], from its Gram matrix. Each step down a diagonal of
  * that takes one product off and puts one on, so that forming it costs width x n and not width² x n.
+ * @param count of vectors wanted
  */
-export function hankelSubspace(samples: Float64Array, width: number): HankelSubspace {
+export function hankelSubspace(samples: Float64Array, width: number, count: number): HankelSubspace {
   const rows = samples.length - width + 1;
   const gram = new Float64Array(width * width);
   for (let lag = 0; lag < width; lag++) {
@@ -25,11 +26,6 @@ export function hankelSubspace(samples: Float64Array, width: number): HankelSubs
       gram[(j + lag) * width + j] = sum;
     }
   }
-  const { values, vectors } = symmetricEigen({ rows: width, columns: width, data: gram });
-  const falling = new Float64Array(width * width);
-  for (let k = 0; k < width; k++) {
-    falling.set(vectors.data.subarray((width - 1 - k) * width, (width - k) * width), k * width);
-  }
-  const singularValues = values.map((value) => Math.sqrt(Math.max(0, value))).reverse();
-  return { vectors: falling, singularValues, width };
+  const { values, vectors } = leadingEigenvectors({ rows: width, columns: width, data: gram }, Math.min(count, width));
+  return { vectors: vectors.data, singularValues: values.map((value) => Math.sqrt(Math.max(0, value))), width };
 }

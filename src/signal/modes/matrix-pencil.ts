@@ -55,10 +55,11 @@ export function matrixPencil(samples: Float64Array, sampleRate: number, options:
   if (options.order !== undefined) requireWhole(options.order, 1, "order", most);
   if (options.maxOrder !== undefined) requireWhole(options.maxOrder, 1, "maxOrder");
   if (samples.every((value) => value === 0)) return { modes: [], order: 0, residualDeviation: 0 };
-  const subspace = hankelSubspace(samples, pencil + 1);
+  const maxOrder = Math.min(most, options.order ?? options.maxOrder ?? 8);
+  const subspace = hankelSubspace(samples, pencil + 1, maxOrder);
   const fit = options.order
     ? fitOfOrder(samples, subspace, options.order)
-    : fitOfBestOrder(samples, subspace, Math.min(most, options.maxOrder ?? 8));
+    : fitOfBestOrder(samples, subspace, maxOrder);
   if (!fit) throw new ArgumentError("order", options.order, "an order whose poles the samples tell apart", "lower it");
   const covariances = refineSinusoids(samples, fit);
   // The bare estimate has nearly the spread of the polished one, and gets its intervals.
