@@ -7,20 +7,14 @@ import { findAirborne } from "./airborne.ts";
 import { findPhases } from "./find-phases.ts";
 import { commandedMotors, type Flight } from "./flight.ts";
 
-export interface FlightOptions {
-  /** s on the log's own clock; what lies outside is not examined */
-  readonly from?: number | undefined;
-  readonly to?: number | undefined;
-}
-
 /**
  * Puts a log and an aircraft together and finds what the aircraft was doing when. Nothing after the moment in which
  * the log froze is kept, so no detector can take it for data.
  *
  * @throws InputError where motors and aircraft file do not fit, or the stretch asked for holds no data
  */
-export function buildFlight(log: Log, aircraft: Aircraft | null, options: FlightOptions = {}): Flight {
-  const span = examinedSpan(log, options);
+export function buildFlight(log: Log, aircraft: Aircraft | null): Flight {
+  const span = liveSpan(log);
   const cut = cutLog(log, span);
   if (aircraft !== null) checkMotors(log, aircraft);
   const airborne = findAirborne(cut, aircraft, span);
@@ -34,19 +28,15 @@ export function buildFlight(log: Log, aircraft: Aircraft | null, options: Flight
   };
 }
 
-function examinedSpan(log: Log, { from = 0, to = Number.POSITIVE_INFINITY }: FlightOptions): Span {
-  const start = Math.max(0, from);
-  const end = Math.min(log.duration, to, log.frozenFrom ?? Number.POSITIVE_INFINITY);
-  if (!(end > start)) {
-    const range = `${start} s to ${Number.isFinite(to) ? `${to} s` : "the end"}`;
-    const problem = `the stretch from ${range} holds no live data (the log runs from 0 to ${log.duration.toFixed(1)} s)`;
-    throw new InputError({ file: log.file }, problem, "choose --from and --to within it");
-  }
-  return { start, end };
+function liveSpan({ file, stretch, frozenFrom }: Log): Span {
+  const end = Math.min(stretch.end, frozenFrom ?? Number.POSITIVE_INFINITY);
+  if (end > stretch.start) return { start: stretch.start, end };
+  const problem = `nothing changes any more after ${frozenFrom?.toFixed(1)} s, so the stretch asked for holds no live data`;
+  throw new InputError({ file }, problem, "ask for an earlier stretch");
 }
 
 function cutLog(log: Log, span: Span): Log {
-  if (span.start <= 0 && span.end >= log.duration) return log;
+  if (span.end >= log.stretch.end) return log;
   const channels = [...log.channels].map(([name, channel]) => {
     const series = cutSeries(channel.series, span);
     const cut = { ...channel, series, gaps: cutSpans(channel.gaps, span), stuck: cutSpans(channel.stuck, span) };

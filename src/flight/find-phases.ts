@@ -76,7 +76,7 @@ function runsOfKinds(kinds: readonly PhaseKind[], from: number, to: number): Air
   const runs: Airing[] = [];
   for (let cell = from; cell < to; cell++) {
     const open = runs.at(-1);
-    if (open?.kind === kinds[cell]) open.to = cell + 1;
+    if (open !== undefined && open.kind === kinds[cell]) open.to = cell + 1;
     else runs.push({ kind: kinds[cell]!, from: cell, to: cell + 1 });
   }
   return runs;

@@ -37,7 +37,12 @@ function speedOf(log: Log, grid: Grid): Float64Array | null {
 
 function climbOf(log: Log, grid: Grid): Float64Array | null {
   const down = log.channels.get("velocity.down");
-  if (down !== undefined) return smoothed(onGrid(down, grid, (v) => -v), grid, 1);
+  if (down !== undefined)
+    return smoothed(
+      onGrid(down, grid, (v) => -v),
+      grid,
+      1,
+    );
   const altitude = log.channels.get("altitude");
   return altitude === undefined ? null : slope(smoothed(onGrid(altitude, grid), grid, 0.5), grid, 1);
 }
