@@ -117,16 +117,17 @@ export function stretchLayer(data: string): Layer {
   };
 }
 
+const LEVELS = ["warning", "caution", "advisory", "note"] as const;
+const PHASES = ["ground", "climb", "hover", "cruise", "turn", "descent", "unknown"] as const;
+
+/** One scale for alert levels and phases, because the layers of a chart share it. */
+const STATE_SCALE = { domain: [...LEVELS, ...PHASES], range: [...LEVELS, ...PHASES].map((state) => LIGHT[state]) };
+
 /** Colour by alert level. */
-export const LEVEL_COLOUR = {
-  field: "level",
-  type: "nominal",
-  legend: null,
-  scale: {
-    domain: ["warning", "caution", "advisory", "note"],
-    range: [LIGHT.warning, LIGHT.caution, LIGHT.advisory, LIGHT.note],
-  },
-} as const;
+export const LEVEL_COLOUR = { field: "level", type: "nominal", legend: null, scale: STATE_SCALE } as const;
+
+/** Colour by phase of flight. */
+export const PHASE_COLOUR = { field: "phase", type: "nominal", legend: null, scale: STATE_SCALE } as const;
 
 /** A horizontal line at a limit with its name on it. */
 export function limitLayers(y: number, label: string, below = false): Layer[] {
@@ -175,8 +176,9 @@ function keyLayers(entry: KeyEntry, index: number): Layer[] {
         aria: false,
         ...(entry.dash === undefined ? {} : { strokeDash: entry.dash }),
       },
+      encoding: {},
     },
-    { data, mark: { type: "text", text: entry.label, align: "left", x: x + 30, y: -12, aria: false } },
+    { data, mark: { type: "text", text: entry.label, align: "left", x: x + 30, y: -12, aria: false }, encoding: {} },
   ];
 }
 

@@ -5,7 +5,7 @@ import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";
 import { countWords, secondsWords } from "./number-words.ts";
 import { LIGHT } from "./theme.ts";
-import { type Layer, LEVEL_COLOUR, TIME_X, timeChart } from "./time-chart.ts";
+import { type Layer, LEVEL_COLOUR, PHASE_COLOUR, TIME_X, timeChart } from "./time-chart.ts";
 
 const LANE_HEIGHT = 28;
 
@@ -92,12 +92,7 @@ function layers(rows: number): Layer[] {
         x,
         x2: until,
         y,
-        color: {
-          field: "phase",
-          type: "nominal",
-          legend: null,
-          scale: { domain: PHASES, range: PHASES.map((phase) => LIGHT[phase]) },
-        },
+        color: PHASE_COLOUR,
         description: { field: "words", type: "nominal" },
       },
     },
@@ -133,8 +128,6 @@ function layers(rows: number): Layer[] {
     },
   ];
 }
-
-const PHASES = ["ground", "climb", "hover", "cruise", "turn", "descent", "unknown"] as const;
 
 function round(seconds: number): number {
   return Number(seconds.toFixed(3));

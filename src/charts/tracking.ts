@@ -80,7 +80,9 @@ function draw(drawing: Drawing, frame: Frame, { response, setpoint }: LoopChanne
   };
   const lines: readonly DrawnLine[] = [
     { channel: response, label: "what it did", colour: "response" },
-    ...(setpoint ? [{ channel: setpoint, label: "what was asked", colour: "setpoint" as const, dash: DASHES.setpoint }] : []),
+    ...(setpoint
+      ? [{ channel: setpoint, label: "what was asked", colour: "setpoint" as const, dash: DASHES.setpoint }]
+      : []),
   ];
   return timeChart({
     id: frame.id,
