@@ -4,7 +4,8 @@ import type { Chart } from "./chart.ts";
 import { type CommandLimits, commandLimits, fractionOf } from "./command-limits.ts";
 import { displayUnit } from "./display-unit.ts";
 import type { Drawing } from "./drawing.ts";
-import { motorWords } from "./motor-words.ts";
+import { laneAxis } from "./lane-axis.ts";
+import { laneName, motorWords } from "./motor-words.ts";
 import { capital, percentWords } from "./number-words.ts";
 import { significant } from "./significant.ts";
 import { DASHES, LIGHT } from "./theme.ts";
@@ -46,13 +47,16 @@ export function chartCommandDistribution(drawing: Drawing): Chart | undefined {
         hill(sorted, limits).map((row) => ({ ...row, motor, foot, top: significant(foot + 0.82 * row.height, 4) })),
       ),
       lanes: lanes.map(({ sorted: _, ...lane }) => lane),
-      limits: [{ value: limits.max }, { value: limits.idle }],
+      limits: [
+        { value: limits.max, words: limits.known ? `ceiling ${limits.max}` : `highest ${limits.max}` },
+        { value: limits.idle, words: limits.known ? `floor ${limits.idle}` : `lowest ${limits.idle}` },
+      ],
     },
-    layers: layers(limits, unit, lanes.length),
+    layers: layers(limits, unit, motors.map(({ motor }) => laneName(flight, motor)).reverse()),
   });
 }
 
-function layers(limits: CommandLimits, unit: string, count: number): Layer[] {
+function layers(limits: CommandLimits, unit: string, names: readonly string[]): Layer[] {
   const margin = 0.03 * (limits.max - limits.min);
   const scale = { domain: [limits.min - margin, limits.max + margin], nice: false, zero: false };
   const axis = {
@@ -61,17 +65,12 @@ function layers(limits: CommandLimits, unit: string, count: number): Layer[] {
     tickCount: { expr: "max(3, width / 90)" },
   };
   const x = (field: string) => ({ field, type: "quantitative", scale, axis });
-  const y = (field: string) => ({
-    field,
-    type: "quantitative",
-    scale: { domain: [-0.1, count], nice: false, zero: false },
-    axis: null,
-  });
+  const y = laneAxis("foot", names, null);
   return [
     {
       data: { name: "hills" },
       mark: { type: "area", color: LIGHT.response, opacity: 0.45, interpolate: "step-after", aria: false },
-      encoding: { x: x("command"), y: y("foot"), y2: { field: "top" }, detail: { field: "motor" } },
+      encoding: { x: x("command"), y, y2: { field: "top" }, detail: { field: "motor" } },
     },
     {
       data: { name: "limits" },
@@ -81,17 +80,17 @@ function layers(limits: CommandLimits, unit: string, count: number): Layer[] {
     {
       data: { name: "lanes" },
       mark: { type: "rule", color: LIGHT.ink, strokeWidth: 1.5, aria: false },
-      encoding: { x: x("low"), x2: { field: "high" }, y: y("foot") },
+      encoding: { x: x("low"), x2: { field: "high" }, y },
     },
     {
       data: { name: "lanes" },
       mark: { type: "point", color: LIGHT.ink, fill: LIGHT.ink, size: 34, opacity: 1, aria: false },
-      encoding: { x: x("middle"), y: y("foot") },
+      encoding: { x: x("middle"), y },
     },
     {
-      data: { name: "lanes" },
-      mark: { type: "text", align: "left", baseline: "bottom", x: 4, dy: -22, fontSize: 11, aria: false },
-      encoding: { y: y("foot"), text: { field: "motor", type: "nominal" } },
+      data: { name: "limits" },
+      mark: { type: "text", y: -8, color: LIGHT.limit, aria: false },
+      encoding: { x: x("value"), text: { field: "words", type: "nominal" } },
     },
   ];
 }
@@ -119,5 +118,7 @@ function distributionTitle(
       { motor, side: "floor", left: (low - limits.idle) / (limits.max - limits.min) },
     ])
     .sort((a, b) => a.left - b.left)[0]!;
-  return `${tightest.motor} had the least room: ${percentWords(Math.max(0, tightest.left))} of the range between its ${tightest.side} and 99 % of its commands.`;
+  if (tightest.left <= 0)
+    return `${tightest.motor} had no room left: 1 % of its commands or more were at its ${tightest.side}.`;
+  return `${tightest.motor} had the least room: ${percentWords(tightest.left)} of the range between its ${tightest.side} and 99 % of its commands.`;
 }

@@ -28,7 +28,7 @@ export function findingName(finding: Named): string {
     case "thrust-imbalance":
       return imbalanceName(finding);
     case "tracking":
-      return named(axis, `${finding.loop === "attitude" ? "angle" : (finding.loop ?? "")} away from what was asked`);
+      return named(axis, `${finding.loop === "attitude" ? "angle" : (finding.loop ?? "")} against what was asked`);
     case "loop-margin":
       return named(axis, "loop with a thin margin");
     case "vibration":

@@ -32,7 +32,13 @@ export function chartFromAbove(drawing: Drawing, finding: Finding): Chart | unde
     if (place === undefined) return [];
     const sign = value > 0 ? "+" : "";
     return [
-      { right: place.y, forward: place.x, motor: `${motor}`, excess: value, words: `${sign}${percentWords(value)}` },
+      {
+        right: place.y,
+        forward: place.x,
+        motor: `${motor} ${place.spin === "cw" ? "↻" : "↺"}`,
+        excess: value,
+        words: `${sign}${percentWords(value)}`,
+      },
     ];
   });
   if (rows.length === 0) return undefined;

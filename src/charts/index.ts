@@ -11,7 +11,15 @@ export { findingWindow, mergeSpans } from "./finding-window.ts";
 export { chartFromAbove } from "./from-above.ts";
 export { chartMotorCommand } from "./motor-command.ts";
 export { chartMotorCommands } from "./motor-commands.ts";
-export { capital, countWords, numberWords, percentWords, secondsWords, withDecimals } from "./number-words.ts";
+export {
+  capital,
+  countWords,
+  durationWords,
+  numberWords,
+  percentWords,
+  secondsWords,
+  withDecimals,
+} from "./number-words.ts";
 export { plainText } from "./plain-text.ts";
 export { CHART_FONT, DARK, LIGHT, type Palette } from "./theme.ts";
 export { CHART_WIDTH, type ReadoutLine } from "./time-chart.ts";

@@ -33,7 +33,7 @@ export function chartMotorCommand(drawing: Drawing, finding: Finding): Chart | u
     description: `Command of ${name} over time between its floor at ${limits.idle} and its ceiling at ${limits.max} ${unit}. ${plainText(finding.summary, 300)}`,
     height: 190,
     span: findingWindow(finding, drawing.whole),
-    datasets: { marked: stretchRows([finding]), [data]: drawing.line(channel) },
+    datasets: { marked: stretchRows([finding], drawing.whole), [data]: drawing.line(channel) },
     layers: [
       stretchLayer("marked"),
       lineLayer(data, "response", y),

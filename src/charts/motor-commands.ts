@@ -4,13 +4,13 @@ import type { Chart } from "./chart.ts";
 import { type CommandLimits, commandLimits, fractionOf } from "./command-limits.ts";
 import { displayUnit } from "./display-unit.ts";
 import type { Drawing } from "./drawing.ts";
-import { motorWords } from "./motor-words.ts";
+import { LANE_FILL, laneAxis } from "./lane-axis.ts";
+import { laneName, motorWords } from "./motor-words.ts";
 import { capital, percentWords } from "./number-words.ts";
+import { stretchRows } from "./stretch-rows.ts";
 import { DASHES, LIGHT } from "./theme.ts";
 import { IN_WINDOW, type Layer, LEVEL_COLOUR, TIME_X, timeChart } from "./time-chart.ts";
 
-/** Share of a lane's height that the command range fills; the rest keeps lanes apart. */
-const FILL = 0.78;
 const LANE_HEIGHT = 62;
 
 /**
@@ -29,6 +29,7 @@ export function chartMotorCommands(drawing: Drawing): Chart | undefined {
     data: `motor.${motor}.command`,
   }));
   const unit = displayUnit(limits.unit).label;
+  const names = lanes.map(({ motor }) => laneName(flight, motor)).reverse();
   const title = commandsTitle(drawing, limits);
   return timeChart({
     id: "motor-commands",
@@ -41,7 +42,14 @@ export function chartMotorCommands(drawing: Drawing): Chart | undefined {
       ...Object.fromEntries(lanes.map(({ data }) => [data, drawing.line(channelOf(flight, data)!)])),
     },
     layers: [
-      { ...markedLayer, encoding: { ...markedLayer.encoding, y: laneAxis(drawing, lanes), y2: { field: "top" } } },
+      {
+        ...markedLayer,
+        encoding: {
+          ...markedLayer.encoding,
+          y: laneAxis("foot", names, "motor; each lane is its command range"),
+          y2: { field: "top" },
+        },
+      },
       ...lanes.flatMap((lane) => laneLayers(lane, limits)),
     ],
     readout: lanes.map(({ motor, data }) => ({ data, label: motorWords(flight, motor), unit })),
@@ -61,32 +69,8 @@ const markedLayer = {
   encoding: { x: TIME_X, x2: { field: "until" }, color: LEVEL_COLOUR },
 };
 
-function laneAxis(drawing: Drawing, lanes: readonly Lane[]): object {
-  const names = lanes.map(({ motor }) => motorWords(drawing.flight, motor).replace(/^motor (\d+) \((.*)\)$/, "$1 $2"));
-  return {
-    field: "foot",
-    type: "quantitative",
-    scale: { domain: [-0.06, lanes.length], nice: false, zero: false },
-    axis: {
-      title: "motor; each lane is its command range",
-      values: lanes.map(({ foot }) => foot + FILL / 2),
-      // Names come from a list by place, never from text in an expression.
-      labelExpr: `${JSON.stringify(names.map(asciiOnly))}[${lanes.length - 1} - floor(datum.value)]`,
-      grid: false,
-      domain: false,
-      ticks: false,
-      labelLimit: 110,
-    },
-  };
-}
-
-/** Labels go through Vega's expression parser; JSON quoting plus plain letters leaves nothing that could be parsed. */
-function asciiOnly(text: string): string {
-  return text.replace(/[^\p{L}\p{N} .,()+-]/gu, "");
-}
-
 function laneLayers(lane: Lane, limits: CommandLimits): Layer[] {
-  const inLane = (fraction: number) => lane.foot + FILL * fraction;
+  const inLane = (fraction: number) => lane.foot + LANE_FILL * fraction;
   const rule = (fraction: number) => ({
     data: { values: [{}] },
     mark: { type: "rule", color: LIGHT.limit, strokeDash: DASHES.limit, opacity: 0.9, aria: false },
@@ -100,7 +84,7 @@ function laneLayers(lane: Lane, limits: CommandLimits): Layer[] {
       transform: [
         IN_WINDOW,
         {
-          calculate: `datum.value == null ? null : ${lane.foot} + ${FILL} * (datum.value - ${limits.min}) / ${limits.max - limits.min}`,
+          calculate: `datum.value == null ? null : ${lane.foot} + ${LANE_FILL} * (datum.value - ${limits.min}) / ${limits.max - limits.min}`,
           as: "height",
         },
       ],
@@ -110,21 +94,12 @@ function laneLayers(lane: Lane, limits: CommandLimits): Layer[] {
   ];
 }
 
-function markedStretches(drawing: Drawing, lanes: readonly Lane[]): object[] {
-  return drawing.findings.flatMap((finding) => {
+function markedStretches({ findings, whole }: Drawing, lanes: readonly Lane[]): object[] {
+  return findings.flatMap((finding) => {
     const about = new Set([...(finding.motors ?? []), ...(finding.motor === undefined ? [] : [finding.motor])]);
-    const stretches = finding.stretches ?? (finding.kind === "motor-headroom" ? [] : [finding]);
     return lanes
       .filter(({ motor }) => about.has(motor))
-      .flatMap(({ foot }) =>
-        stretches.map(({ start, end }) => ({
-          time: start,
-          until: end,
-          foot,
-          top: foot + FILL,
-          level: finding.severity,
-        })),
-      );
+      .flatMap(({ foot }) => stretchRows([finding], whole).map((row) => ({ ...row, foot, top: foot + LANE_FILL })));
   });
 }
 

@@ -3,7 +3,8 @@ export function numberWords(value: number, digits = 3): string {
   if (!Number.isFinite(value)) return "unknown";
   const size = Math.abs(value);
   const decimals = size === 0 ? 0 : Math.min(9, Math.max(0, digits - 1 - Math.floor(Math.log10(size))));
-  return withDecimals(value, decimals);
+  const text = withDecimals(value, decimals);
+  return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
 }
 
 /** A number with a fixed count of decimals; what rounds to zero loses its sign. */
@@ -19,10 +20,17 @@ export function percentWords(share: number): string {
   return `${withDecimals(percent, Math.abs(percent) >= 10 || percent === 0 ? 0 : 1)} %`;
 }
 
-/** A time on the log's clock or a duration: tenths below a hundred seconds, hundredths below ten, else whole seconds. */
+/** A time on the log's clock or a short duration: hundredths below a second, tenths above. */
 export function secondsWords(seconds: number): string {
-  const size = Math.abs(seconds);
-  return `${withDecimals(seconds, size < 10 ? 2 : size < 1000 ? 1 : 0)} s`;
+  return `${withDecimals(seconds, Math.abs(seconds) < 1 && seconds !== 0 ? 2 : 1)} s`;
+}
+
+/** How long a log is: `87 s`, `4 min`, `10 min 30 s`. */
+export function durationWords(seconds: number): string {
+  const whole = Math.round(seconds);
+  if (whole < 120) return `${seconds < 10 ? withDecimals(seconds, 1) : whole} s`;
+  const rest = whole % 60;
+  return `${Math.floor(whole / 60)} min${rest === 0 ? "" : ` ${rest} s`}`;
 }
 
 /** `1 episode`, `3 episodes`. */

@@ -169,16 +169,12 @@ function keyLayers(entry: KeyEntry, index: number): Layer[] {
         type: "rule",
         color: LIGHT[entry.colour],
         strokeWidth: 2,
-        x,
-        x2: x + 24,
-        y: -12,
-        y2: -12,
         aria: false,
         ...(entry.dash === undefined ? {} : { strokeDash: entry.dash }),
       },
-      encoding: {},
+      encoding: { x: { value: x }, x2: { value: x + 26 }, y: { value: -12 } },
     },
-    { data, mark: { type: "text", text: entry.label, align: "left", x: x + 30, y: -12, aria: false }, encoding: {} },
+    { data, mark: { type: "text", text: entry.label, align: "left", x: x + 32, y: -12, aria: false }, encoding: {} },
   ];
 }
 

@@ -3,7 +3,7 @@ import type { Phase } from "../flight/flight.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";
-import { countWords, secondsWords } from "./number-words.ts";
+import { countWords, durationWords, secondsWords } from "./number-words.ts";
 import { LIGHT } from "./theme.ts";
 import { type Layer, LEVEL_COLOUR, PHASE_COLOUR, TIME_X, timeChart } from "./time-chart.ts";
 
@@ -16,8 +16,8 @@ export function chartTimeline(drawing: Drawing): Chart {
   const rows = Math.max(1, ...bars.map(({ row }) => row + 1));
   const title =
     findings.length === 0
-      ? `Nothing was found in ${secondsWords(whole.end - whole.start)} of flight log.`
-      : `${countWords(findings.length, "finding")} in ${secondsWords(whole.end - whole.start)} of flight log.`;
+      ? `Nothing was found in ${durationWords(whole.end - whole.start)} of flight log.`
+      : `${countWords(findings.length, "finding")} in ${durationWords(whole.end - whole.start)} of flight log.`;
   return timeChart({
     id: "timeline",
     title,
@@ -27,6 +27,14 @@ export function chartTimeline(drawing: Drawing): Chart {
     datasets: {
       phases: flight.phases.map(phaseRow),
       findings: bars,
+      stretches: findings.flatMap((finding, index) =>
+        (finding.stretches ?? [finding]).map(({ start, end }) => ({
+          time: round(start),
+          until: round(end),
+          level: finding.severity,
+          row: bars[index]!.row,
+        })),
+      ),
       lanes: [
         { row: -1, lane: "phase" },
         { row: 0, lane: "findings" },
@@ -80,54 +88,57 @@ function layers(rows: number): Layer[] {
       title: null,
     },
   };
-  // A word that does not fit its bar is cut, and left out where not even its beginning fits.
-  const fit = "scale('x', datum.until) - scale('x', datum.time) - 8";
   const x = { ...TIME_X, scale: { ...TIME_X.scale, clamp: true } };
-  const until = { field: "until" };
+  const level = { color: LEVEL_COLOUR, stroke: LEVEL_COLOUR };
+  const bar = { type: "rect", clip: true, cornerRadius: 1, yOffset: 6 };
   return [
     {
       data: { name: "phases" },
+      transform: [IN_SIGHT],
       mark: { type: "rect", clip: true, height: LANE_HEIGHT - 6, stroke: LIGHT.paper },
-      encoding: {
-        x,
-        x2: until,
-        y,
-        color: PHASE_COLOUR,
-        description: { field: "words", type: "nominal" },
-      },
+      encoding: { x, x2: UNTIL, y, color: PHASE_COLOUR, description: { field: "words", type: "nominal" } },
     },
     {
       data: { name: "phases" },
-      mark: {
-        type: "text",
-        align: "left",
-        dx: 4,
-        clip: true,
-        limit: { expr: `max(1, ${fit})` },
-        opacity: { expr: `${fit} < 24 ? 0 : 1` },
-        aria: false,
-      },
-      encoding: { x, y, text: { field: "words", type: "nominal" } },
+      transform: [IN_SIGHT, FITTING_WORDS],
+      mark: { type: "text", align: "left", dx: 4, clip: true, aria: false },
+      encoding: { x, y, text: { field: "fitting", type: "nominal" } },
     },
     {
       data: { name: "findings" },
-      mark: { type: "rect", clip: true, height: 8, yOffset: 6, cornerRadius: 2, strokeWidth: 2 },
-      encoding: {
-        x,
-        x2: until,
-        y,
-        color: LEVEL_COLOUR,
-        stroke: LEVEL_COLOUR,
-        description: { field: "name", type: "nominal" },
-      },
+      transform: [IN_SIGHT],
+      mark: { ...bar, height: 3, opacity: 0.45 },
+      encoding: { x, x2: UNTIL, y, ...level, description: { field: "name", type: "nominal" } },
+    },
+    {
+      data: { name: "stretches" },
+      transform: [IN_SIGHT],
+      mark: { ...bar, height: 9, strokeWidth: 1.5, aria: false },
+      encoding: { x, x2: UNTIL, y, ...level },
     },
     {
       data: { name: "findings" },
-      mark: { type: "text", align: "left", dy: -5, clip: true, fontWeight: "bold", aria: false },
+      transform: [IN_SIGHT],
+      mark: { type: "text", align: "left", dy: -6, clip: true, fontWeight: "bold", fontSize: 12, aria: false },
       encoding: { x, y, text: { field: "number", type: "nominal" }, color: LEVEL_COLOUR },
     },
   ];
 }
+
+const UNTIL = { field: "until" };
+
+/** What lies outside the shown stretch would be pressed flat against its edge. */
+const IN_SIGHT = { filter: "datum.until >= from && datum.time <= to" };
+
+/** The phase with its speed, the phase alone, or nothing: whichever fits in the part of its bar that is in sight. */
+const FITTING_WORDS = {
+  calculate: ["words", "phase"].reduceRight(
+    (shorter, field) =>
+      `(min(datum.until, to) - max(datum.time, from)) / (to - from) * width - 6 > 6.4 * length(datum.${field}) ? datum.${field} : ${shorter}`,
+    "''",
+  ),
+  as: "fitting",
+};
 
 function round(seconds: number): number {
   return Number(seconds.toFixed(3));

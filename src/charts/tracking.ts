@@ -91,7 +91,7 @@ function draw(drawing: Drawing, frame: Frame, { response, setpoint }: LoopChanne
     height: 190,
     span: frame.span,
     datasets: {
-      marked: stretchRows(frame.about),
+      marked: stretchRows(frame.about, drawing.whole),
       ...Object.fromEntries(lines.map(({ channel }) => [channel.name, drawing.line(channel)])),
     },
     layers: [

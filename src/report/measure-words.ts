@@ -1,4 +1,4 @@
-import { countWords, displayUnit, numberWords, percentWords, plainText, withDecimals } from "../charts/index.ts";
+import { displayUnit, numberWords, percentWords, plainText, withDecimals } from "../charts/index.ts";
 import type { Finding } from "../findings/finding.ts";
 
 /** A measured number as the diagnosis states it. */
@@ -16,6 +16,8 @@ const SHARES = new Set([
   "deficit",
   "loss",
   "overshoot",
+  "at ceiling",
+  "at floor",
 ]);
 
 /** Names of measures whose own name does not say enough. */
@@ -63,7 +65,7 @@ export function measureWords(key: string, estimate: Estimate): string {
 function valueWords(key: string, estimate: Estimate, value: number, withUnit = true): string {
   if (estimate.unit === "1" && SHARES.has(key))
     return withUnit ? percentWords(value) : percentWords(value).replace(/ %$/, "");
-  if (estimate.unit === "1" && Number.isInteger(estimate.value) && key === "episodes") return countWords(value, "time");
+  if (estimate.unit === "1" && Number.isInteger(value) && estimate.low === undefined) return String(value);
   const { label, factor } = displayUnit(estimate.unit);
   const unit = withUnit && label !== "" ? ` ${plainText(label, 12)}` : "";
   return `${roundedTo(estimate, value, factor)}${unit}`;

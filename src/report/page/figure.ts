@@ -5,12 +5,15 @@ interface ChartUse {
   readonly time?: boolean;
 }
 
-/** A chart with its message, its place to draw, its read-out and its text alternative. */
-export function figure(chart: Chart): Html {
+/**
+ * A chart with its message, its place to draw, its read-out and its text alternative.
+ * @param options captioned: false where the text beside it already says what its title says (default true)
+ */
+export function figure(chart: Chart, { captioned = true }: { captioned?: boolean } = {}): Html {
   const { time = false } = ((chart.spec.usermeta as { fettle?: ChartUse } | undefined)?.fettle ??
     {}) satisfies ChartUse;
   return html`<figure id="chart-${chart.id}">
-<figcaption>${chart.title}</figcaption>
+<figcaption class="${captioned ? "" : "unseen"}">${chart.title}</figcaption>
 ${time ? timePlot(chart) : html`<div class="plot" role="img" aria-label="${chart.description}"></div>`}
 ${time && html`<p class="readout"></p>`}
 <details><summary>This chart in words</summary><p>${chart.description}</p></details>

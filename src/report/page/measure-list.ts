@@ -11,13 +11,11 @@ export function measureList({ measures }: Pick<Finding, "measures">): Html | und
 <tbody>${rows.map(([key, value]) => html`<tr><th scope="row">${measureName(key)}</th><td>${Array.isArray(value) ? perMotor(key, value) : measureWords(key, value)}</td></tr>`)}</tbody></table>`;
 }
 
-function perMotor(key: string, values: readonly (Estimate & { motor: number })[]): string {
-  return values
-    .map(
-      (estimate) =>
-        `motor ${estimate.motor}: ${estimate.unit === "1" && key === "excess" ? signed(estimate) : measureWords(key, estimate)}`,
-    )
-    .join("; ");
+function perMotor(key: string, values: readonly (Estimate & { motor: number })[]): Html {
+  return html`${values.map((estimate) => {
+    const words = estimate.unit === "1" && key === "excess" ? signed(estimate) : measureWords(key, estimate);
+    return html`<div>motor ${estimate.motor}: ${words}</div>`;
+  })}`;
 }
 
 function signed({ value, low, high }: Estimate): string {

@@ -34,13 +34,17 @@ main > section > p, .prose { max-width: 46rem; }
 /* what to do first */
 .first { margin: 1.2rem 0 0; padding: 0; list-style: none; display: grid; gap: .7rem; }
 .first > li { border-left: .5rem solid var(--level); background: var(--raised); padding: .7rem 1rem .6rem; border-radius: 0 .4rem .4rem 0; }
-.first .headline { font-size: 1.22rem; line-height: 1.3; font-weight: 700; margin: 0 0 .15rem; }
+.first .headline { font-size: 1.05rem; line-height: 1.3; font-weight: 700; margin: .1rem 0; }
+.first .warning .headline, .first .caution .headline { font-size: 1.25rem; }
+.first .small { display: flex; flex-wrap: wrap; gap: .1rem .8rem; align-items: baseline; padding-top: .4rem; padding-bottom: .4rem; }
+.first .small p, .first .small ul { margin: 0; }
+.first .small li { display: inline-block; margin-right: .9rem; }
 .first ul { list-style: none; padding: 0; margin: .2rem 0 0; }
 .first a { color: inherit; }
 .warning { --level: var(--warning); } .caution { --level: var(--caution); } .advisory { --level: var(--advisory); } .note { --level: var(--note); }
 .badge { display: inline-block; color: var(--level); border: 1.5px solid currentColor; border-radius: 1rem; padding: 0 .55rem; font-size: .78rem; font-weight: 600; line-height: 1.45; white-space: nowrap; }
-.badge::before { content: "\\25CB\\00a0"; } .warning > .badge::before, .badge.warning::before { content: "\\25B2\\00a0"; }
-.badge.caution::before { content: "\\25C6\\00a0"; } .badge.advisory::before { content: "\\25CF\\00a0"; }
+.badge::before { content: "\\25CB\\00a0"; }
+.badge.warning::before { content: "\\25B2\\00a0"; } .badge.caution::before { content: "\\25C6\\00a0"; } .badge.advisory::before { content: "\\25CF\\00a0"; }
 
 /* the bar that says which stretch the charts show */
 .bar { position: sticky; top: 0; z-index: 5; display: flex; flex-wrap: wrap; gap: .3rem .6rem; align-items: center; background: var(--paper); border-bottom: 1px solid var(--line); padding: .35rem 0; font-size: .86rem; margin-top: 1rem; }
@@ -72,6 +76,7 @@ button[aria-pressed="true"] .number, button[aria-pressed="true"] .when { color: 
 /* charts */
 figure { margin: 0 0 1.4rem; min-width: 0; }
 figcaption { font-size: .95rem; font-weight: 600; line-height: 1.35; margin-bottom: .3rem; }
+.unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 .plot { position: relative; overflow: hidden; min-height: 3rem; touch-action: pan-y; border-radius: .2rem; }
 .plot[data-time] { cursor: crosshair; }
 .plot svg { display: block; max-width: 100%; height: auto; }
@@ -91,7 +96,7 @@ table { border-collapse: collapse; font-size: .88rem; margin: .5rem 0 1rem; font
 caption { text-align: left; color: var(--faint); padding-bottom: .3rem; }
 th, td { text-align: left; vertical-align: top; padding: .28rem 1rem .28rem 0; border-bottom: 1px solid var(--line); }
 thead th { border-bottom: 1.5px solid var(--faint); white-space: nowrap; }
-tbody th { font-weight: 600; }
+tbody th { font-weight: 600; min-width: 7.5rem; }
 td { min-width: 4.5rem; }
 code { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .88em; }
 footer { padding-bottom: 3rem; font-size: .86rem; color: var(--faint); }
@@ -100,20 +105,20 @@ footer { padding-bottom: 3rem; font-size: .86rem; color: var(--faint); }
 @media (max-width: 30rem) {
   header, main, footer { padding-left: .9rem; padding-right: .9rem; }
   .thread { padding-left: 1rem; } .finding::before { left: calc(-1rem - 7px); }
-  .first .headline { font-size: 1.1rem; }
   td, th { padding-right: .7rem; }
 }
 @media print {
   @page { margin: 14mm 13mm 16mm; }
-  body { font-size: 10pt; }
+  body { font-size: 9.5pt; line-height: 1.45; }
+  table, .measures { font-size: 8pt; } th, td { padding: .15rem .6rem .15rem 0; } thead th { white-space: normal; }
   header, main, footer { max-width: none; padding: 0; }
-  .bar, .list, .skip, .readout:empty, .finding button, noscript { display: none; }
+  .bar, .list, .skip, .readout, .finding button, .hand, noscript, details { display: none; }
   h2 { margin-top: 1.4rem; break-after: avoid; } h3, h4 { break-after: avoid; }
-  .finding { grid-template-columns: minmax(0, 1fr); break-inside: avoid; padding-bottom: 1.2rem; }
+  .thread { border: 0; padding: 0; margin-top: .4rem; } .finding::before { display: none; }
+  .finding { grid-template-columns: minmax(0, 10fr) minmax(0, 13fr); gap: .2rem 1.2rem; break-inside: avoid; padding-bottom: 1rem; border-top: 1px solid var(--line); padding-top: .6rem; }
   figure, tr, .first > li, .keep { break-inside: avoid; }
   .first > li { border: 1px solid var(--line); border-left: .5rem solid var(--level); }
-  .pair { display: block; } .scroll { overflow: visible; } .plot { overflow: visible; }
-  details > summary { display: none; }
+  .pair { grid-template-columns: 1fr 1fr; gap: .2rem 1.2rem; } .scroll { overflow: visible; } .plot { overflow: visible; }
   a[href^="http"]::after { content: " (" attr(href) ")"; font-size: .85em; }
   * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }

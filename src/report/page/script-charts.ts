@@ -34,11 +34,16 @@ class Figure {
   /** Brings width and stretch of a drawn chart up to date. */
   update() {
     if (!this.view) return;
-    if (this.chart.wide) this.view.width(this.plot.clientWidth);
+    if (this.chart.wide) this.view.width(printing ? this.paperWidth() : this.plot.clientWidth);
     if (this.shown) this.view.signal("from", this.shown.start).signal("to", this.shown.end);
     this.view.run();
     this.plot.dataset.from = this.shown ? this.shown.start : "";
     this.plot.dataset.to = this.shown ? this.shown.end : "";
+  }
+
+  /** px on paper: beside text or beside another chart about half a page, else the whole width. */
+  paperWidth() {
+    return this.element.closest(".seen, .pair") ? 390 : 690;
   }
 
   show(window) {
@@ -64,6 +69,8 @@ class Figure {
   }
 }
 
+let printing = false;
+
 function signalValue(chart, name) {
   return chart.vega.signals.find((signal) => signal.name === name).value;
 }
@@ -85,9 +92,16 @@ addEventListener("resize", () => {
   width = innerWidth;
   figures.forEach((figure) => { if (figure.near) figure.update(); else figure.stale = true; });
 });
-const drawAll = () => figures.forEach((figure) => { figure.draw(); if (figure.stale) { figure.update(); figure.stale = false; } });
-addEventListener("beforeprint", drawAll);
-matchMedia("print").addEventListener("change", (print) => { if (print.matches) drawAll(); });
+
+/** Paper has another width than the screen, and a chart is drawn anew for it rather than shrunk past reading. */
+function print(begins) {
+  if (printing === begins) return;
+  printing = begins;
+  figures.forEach((figure) => { figure.draw(); figure.update(); figure.stale = false; });
+}
+addEventListener("beforeprint", () => print(true));
+addEventListener("afterprint", () => print(false));
+matchMedia("print").addEventListener("change", (media) => print(media.matches));
 
 /** Charts further down are drawn in quiet moments, so that nobody waits for them later. */
 function drawNext() {

@@ -1,4 +1,4 @@
-import { type Chart, findingName, secondsWords } from "../../charts/index.ts";
+import { type Chart, capital, findingName, plainText, secondsWords } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { confidenceWords } from "../confidence-words.ts";
@@ -21,11 +21,11 @@ function item(finding: Finding, number: number, charts: readonly Chart[]): Html 
 <button type="button" data-finding="${id}" aria-pressed="false" aria-label="Show ${findingName(finding)}, finding ${number}, in all charts">Show in all charts</button></div>
 <div class="said">
 <p class="summary">${summary}</p>
-<h4>How sure</h4><p>This is ${confidenceWords(confidence)}.</p>
+<h4>How sure</h4><p>${capital(confidenceWords(confidence))}.</p>
 <h4>Why it matters</h4><p>${meaning}</p>
 ${next.length > 0 && html`<h4>What to check next</h4><ol>${next.map((step) => html`<li>${step}</li>`)}</ol>`}
 ${cautions.length > 0 && html`<div class="dont"><h4>What not to do, and what to mind</h4><ul>${cautions.map((caution) => html`<li>${caution}</li>`)}</ul></div>`}
 </div>
-<div class="seen">${charts.map(figure)}${measureList(finding)}</div>
+<div class="seen">${charts.map((chart) => figure(chart, { captioned: chart.title !== plainText(summary, 200) }))}${measureList(finding)}</div>
 </li>`;
 }

@@ -12,9 +12,9 @@ export function sectionRoom(diagnosis: Diagnosis, motorCharts: readonly Chart[],
   return html`<section aria-labelledby="room"><h2 id="room">Room left, motor by motor and axis by axis</h2>
 <p>A motor at its ceiling or its floor cannot help to hold the aircraft level. Room is given as a share of the command range.</p>
 ${table("Motors", motors)}
-<div class="pair">${motorCharts.map(figure)}</div>
+<div class="pair">${motorCharts.map((chart) => figure(chart))}</div>
 ${table("Axes", axes)}
-<div class="pair">${axisCharts.map(figure)}</div></section>`;
+<div class="pair">${axisCharts.map((chart) => figure(chart))}</div></section>`;
 }
 
 function table(caption: string, rows: readonly RoomRow[]): Html {

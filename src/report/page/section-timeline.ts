@@ -9,13 +9,13 @@ export function sectionTimeline({ findings }: Diagnosis, timeline: Chart | undef
 ${timeline && figure(timeline)}
 ${
   findings.length > 0 &&
-  html`<p class="prose facts">Choose a finding and every chart moves to its time.</p>
+  html`<p class="prose facts hand">Choose a finding and every chart moves to its time.</p>
 <ol class="list">${findings.map(
     (finding, index) =>
       html`<li><button type="button" class="${finding.severity}" data-finding="${finding.id}" aria-pressed="false"><span class="number">${index + 1}</span><span>${findingName(finding)}</span><span class="when">${secondsWords(finding.start)}</span></button></li>`,
   )}</ol>`
 }
-<p id="keys" class="facts">On a chart: left and right read values, with Shift they move the stretch, + and − look closer and wider, Backspace goes back, Escape shows what the chart showed at first. With a mouse: drag over a stretch to look closer, double-click to go back.</p>
+<p id="keys" class="facts hand">On a chart: left and right read values, with Shift they move the stretch, + and − look closer and wider, Backspace goes back, Escape shows what the chart showed at first. With a mouse: drag over a stretch to look closer, double-click to go back.</p>
 </section>`;
 }
 
