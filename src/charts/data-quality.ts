@@ -58,7 +58,7 @@ function layers(names: readonly string[]): Layer[] {
           field: "channel",
           type: "nominal",
           sort: names,
-          axis: { title: null, grid: true, domain: false, ticks: false, labelLimit: 170 },
+          axis: { title: null, grid: true, domain: false, ticks: false, labelLimit: 260 },
         },
         color: {
           field: "state",

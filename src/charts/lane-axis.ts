@@ -12,7 +12,7 @@ export function laneAxis(field: string, names: readonly string[], title: string 
       grid: false,
       domain: false,
       ticks: false,
-      labelLimit: 110,
+      labelLimit: 180,
     },
   };
 }

@@ -89,7 +89,7 @@ export function chartConfig(palette: Palette): NonNullable<TopLevelSpec["config"
     title: {
       anchor: "start",
       frame: "group",
-      fontSize: 14,
+      fontSize: 13,
       fontWeight: "bold",
       color: palette.ink,
       offset: 12,

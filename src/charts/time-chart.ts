@@ -75,7 +75,7 @@ function chartOf(parts: StaticChartParts, extra: object, offset: number): Chart 
   const { id, title, description, height, datasets, layers, width = CHART_WIDTH } = parts;
   const spec = {
     $schema: "https://vega.github.io/schema/vega-lite/v6.json",
-    title: { text: wrapTitle(title), offset },
+    title: { text: wrapTitle(title, Math.floor(width / TITLE_LETTER)), offset },
     description,
     width,
     height,
@@ -178,8 +178,11 @@ function keyLayers(entry: KeyEntry, index: number): Layer[] {
   ];
 }
 
-/** A title in lines of about 88 characters, because a picture does not wrap by itself. */
-export function wrapTitle(title: string, width = 88): string[] {
+/** px: without a canvas Vega takes a letter for 0.8 of its size, and a title taken for wider than it is widens the picture. */
+const TITLE_LETTER = 0.8 * 13;
+
+/** A title in lines of at most `width` characters, because a picture does not wrap by itself. */
+export function wrapTitle(title: string, width: number): string[] {
   const lines: string[] = [];
   let line = "";
   for (const word of title.split(" ")) {

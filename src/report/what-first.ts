@@ -24,7 +24,7 @@ export function whatFirst({ findings }: Pick<Diagnosis, "findings">): WhatFirst[
 const HEADLINES: Readonly<Record<AlertLevel, (count: number) => string>> = {
   warning: (count) =>
     count === 1
-      ? "Do not fly again until its cause is found and mended."
+      ? "Do not fly again until the cause is found and mended."
       : `Do not fly again until the causes of these ${count} are found and mended.`,
   caution: (count) =>
     count === 1 ? "Look into this before the next flight." : `Look into these ${count} before the next flight.`,
