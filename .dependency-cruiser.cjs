@@ -4,7 +4,7 @@ const rooms = {
   signal: [],
   log: ["input", "signal"],
   aircraft: ["input", "signal"],
-  flight: ["signal", "log", "aircraft"],
+  flight: ["input", "signal", "log", "aircraft"],
   detect: ["signal", "log", "aircraft", "flight"],
   findings: ["detect"],
   charts: ["signal", "log", "aircraft", "flight", "detect", "findings"],

@@ -1,0 +1,24 @@
+import type { Finding } from "../findings/finding.ts";
+import type { Chart } from "./chart.ts";
+import type { Drawing } from "./drawing.ts";
+import { chartFromAbove } from "./from-above.ts";
+import { chartMotorCommand } from "./motor-command.ts";
+import { chartAxis } from "./tracking.ts";
+
+/** Draws one finding; undefined where this flight lacks what the picture needs. */
+export type FindingChart = (drawing: Drawing, finding: Finding) => Chart | undefined;
+
+/** The pictures of each kind of finding, most telling first. A new kind of finding gets its pictures here. */
+export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> = {
+  oscillation: [chartAxis],
+  upset: [chartAxis],
+  "motor-saturation": [chartMotorCommand],
+  "motor-floor": [chartMotorCommand],
+  "motor-headroom": [chartMotorCommand],
+  "motor-response": [chartMotorCommand],
+  authority: [chartAxis],
+  "integrator-windup": [chartAxis],
+  "thrust-imbalance": [chartFromAbove],
+  tracking: [chartAxis],
+  "loop-margin": [chartAxis],
+};
