@@ -31,7 +31,7 @@ export function allocate(
     let clipped = false;
     for (let i = 0; i < count; i++) {
       const asked = lift[i]! * collective + mix[3 * i]! * roll + mix[3 * i + 1]! * pitch + mix[3 * i + 2]! * yaw;
-      share[i] = asked < floor ? floor : asked > 1 ? 1 : asked;
+      share[i] = Math.max(floor, Math.min(1, asked));
       if (share[i] !== asked) clipped = true;
     }
     return clipped;

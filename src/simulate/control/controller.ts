@@ -73,12 +73,15 @@ export function createController(settings: ControllerSettings) {
   };
   /** multiplies p, i and d of an axis; faults turn it up */
   const gainFactor = Float64Array.of(1, 1, 1);
+  /** what each integral term starts from at lift-off: the legs have let the loops feel the trim by then */
+  const trim = new Float64Array(3);
   const lastRate = new Float64Array(3);
   const slope = new Float64Array(3);
   const velocityIntegral = new Float64Array(3);
   const offset = new Float64Array(3);
   let manual = false;
   let limited = false;
+  let resting = true;
 
   /** Position and velocity to attitude set point and collective; dt in s. */
   function guide(wanted: Wanted, dt: number): void {
@@ -121,6 +124,8 @@ export function createController(settings: ControllerSettings) {
       rest();
       return;
     }
+    if (resting) for (let k = 0; k < 3; k++) integrator[k] = clamp(trim[k]!, limit[k]!);
+    resting = false;
     const roll = attitudeMeasured[0]!;
     const pitch = attitudeMeasured[1]!;
     const hands = manual ? wanted.stick[2]! : wanted.headingRate;
@@ -151,6 +156,7 @@ export function createController(settings: ControllerSettings) {
   }
 
   function rest(): void {
+    resting = true;
     signals.rateSetpoint.fill(0);
     signals.integrator.fill(0);
     signals.output.fill(0);
@@ -160,17 +166,17 @@ export function createController(settings: ControllerSettings) {
     lastRate.set(signals.rateMeasured);
   }
 
-  return { signals, gainFactor, guide, steer, share };
+  return { signals, gainFactor, trim, guide, steer, share };
 }
 
 export type Controller = ReturnType<typeof createController>;
 
 function clamp(value: number, most: number): number {
-  return value > most ? most : value < -most ? -most : value;
+  return Math.max(-most, Math.min(most, value));
 }
 
 function clamp01(value: number): number {
-  return value > 1 ? 1 : value < 0 ? 0 : value;
+  return Math.max(0, Math.min(1, value));
 }
 
 /** An angle within -pi..pi. */

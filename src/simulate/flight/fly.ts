@@ -130,7 +130,19 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
     patient.gyro.limit = sensors.gyro.limit;
     for (const { effect, strength } of effects) if (strength > 0) effect.adjust?.(patient, strength);
     placeMotors(vehicle);
+    findTrim();
   }
+
+  /** The axis outputs that hold the aircraft level in hover, as its legs make the loops feel before lift-off. */
+  function findTrim(): void {
+    const each = (vehicle.mass * GRAVITY) / totalThrust;
+    for (let k = 0; k < 3; k++) {
+      let moment = 0;
+      for (let i = 0; i < motors; i++) moment += vehicle.wrench[6 * i + 3 + k]! * vehicle.maxThrust[i]! * each;
+      controller.trim[k] = -moment / axes.moment[k]!;
+    }
+  }
+  findTrim();
 
   // Sensors and air
   const gusts = drydenGusts(dt, seed, STREAM.gusts);
@@ -183,11 +195,14 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
       acceleration,
       state,
       body,
-      wanted,
       plan,
       tick: () => tick,
+      isAloft: () => !onGround,
     }),
   );
+  // A second on the ground before the log begins, so that it does not begin with the filters' own start.
+  for (let n = 0; n * dt < 1; n++) acceleration[2] = accelerationFilter.run(2, -GRAVITY);
+  for (let i = 0; i < motors; i++) rotorSpeed[i] = speedOf(setup.idle);
   let tick = 0;
   let nextRow = 0;
   let rowNumber = 0;
@@ -215,7 +230,8 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
       const later = plan.heading[Math.min(plan.ticks - 1, tick + 1)]!;
       wanted.heading = plan.heading[tick]!;
       wanted.headingRate = (later - wanted.heading) / PLAN_INTERVAL;
-      wanted.flying = plan.flying[tick] === 1 && crash === null;
+      const hasLanded = onGround && wanted.velocity[2]! > 0;
+      wanted.flying = plan.flying[tick] === 1 && crash === null && !hasLanded;
       controller.guide(wanted, PLAN_INTERVAL);
       const speed = Math.hypot(state[3]! - steadyNorth, state[4]! - steadyEast, state[5]!);
       gusts.tune(speed, -state[2]!, patient.air.gusts);
@@ -226,7 +242,7 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
       const shaken = vibration(k);
       const raw = state[STATE.rate + k]! + shaken + sensors.gyro.noise * noiseScale * gyroNoise.gaussian();
       const { limit } = patient.gyro;
-      signals.rateMeasured[k] = gyroFilter.run(k, raw > limit ? limit : raw < -limit ? -limit : raw);
+      signals.rateMeasured[k] = gyroFilter.run(k, Math.max(-limit, Math.min(limit, raw)));
     }
 
     if (n % perControl === 0) {
@@ -285,9 +301,7 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
     let shaft = 0;
     for (let i = 0; i < motors; i++) {
       shaft += rotorPower(thrust[i]!, rotor, air.density, across, -airVelocity[2]!);
-      const reached = state[STATE.rotor + i]!;
-      const share = vehicle.exponent === 2 ? reached : Math.max(0, reached) ** (vehicle.exponent / 2);
-      rotorSpeed[i] = rotor.speed * share * Math.sqrt(around.thrustFactor);
+      rotorSpeed[i] = speedOf(state[STATE.rotor + i]!);
       phase[i] = (phase[i]! + rotorSpeed[i]! * dt) % (2 * Math.PI);
     }
     battery.draw(shaft, dt);
@@ -299,11 +313,13 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
     }
   }
 
+  const aloft = recorder.channels().get("true.aloft")!;
   return {
     rows: recorder.count(),
     time: recorder.time(),
     channels: withoutPrefix(recorder.channels(), "true."),
     mode: Array.from(recorder.channels().get("true.mode")!, (index) => plan.modes[index]!),
+    isAloft: (row) => aloft[row] === 1,
     trueRate: ["roll", "pitch", "yaw"].map((axis) => recorder.channels().get(`true.${axis}`)!) as unknown as [
       Float64Array,
       Float64Array,
@@ -311,6 +327,12 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
     ],
     crash,
   };
+
+  /** rad/s of a rotor that has reached this command fraction: thrust goes with the square of its speed. */
+  function speedOf(reached: number): number {
+    const relative = vehicle.exponent === 2 ? reached : Math.max(0, reached) ** (vehicle.exponent / 2);
+    return rotor.speed * relative * Math.sqrt(around.thrustFactor);
+  }
 
   /** N, what the imbalance of rotor i pulls with now: it grows with the square of its speed. */
   function pull(i: number): number {
@@ -366,7 +388,7 @@ interface Readable {
   readonly acceleration: Float64Array;
   readonly state: Float64Array;
   readonly body: ReturnType<typeof createRigidBody>;
-  readonly wanted: Wanted;
+  readonly isAloft: () => boolean;
   readonly plan: Plan;
   readonly tick: () => number;
 }
@@ -405,6 +427,7 @@ function readers(from: Readable): Map<string, () => number> {
   map.set("heading", () => (heading() + 2 * Math.PI) % (2 * Math.PI));
   map.set("battery.voltage", () => battery.voltage);
   map.set("battery.current", () => battery.current);
+  map.set("true.aloft", () => (from.isAloft() ? 1 : 0));
   map.set("true.mode", () => plan.mode[tick()]!);
   return map;
 }

@@ -5,6 +5,8 @@ export interface Recording {
   readonly time: Float64Array;
   readonly channels: ReadonlyMap<string, Float64Array>;
   readonly mode: readonly string[];
+  /** whether the aircraft was off the ground */
+  readonly isAloft: (row: number) => boolean;
   /** rad/s, the body's real rates: roll, pitch, yaw */
   readonly trueRate: readonly [Float64Array, Float64Array, Float64Array];
   /** s at which the aircraft hit the ground hard, or null */

@@ -51,21 +51,26 @@ type Pen = ReturnType<typeof createPen>;
 function perform(task: Task, pen: Pen): void {
   switch (task.do) {
     case "wait":
-      return pen.draw(task.seconds, "ground", "ground", {}, { flying: false });
+      pen.draw(task.seconds, "ground", "ground", {}, { flying: false });
+      return;
     case "take-off": {
-      const seconds = task.height / task.climb;
+      // Speeding up and slowing down cover half a second's climb each.
+      const seconds = Math.max(0, task.height / task.climb - 1);
       pen.draw(1, "climb", "climb", { down: ease(0, -task.climb, 1) });
       pen.draw(seconds, "climb", "climb", { down: () => -task.climb });
       pen.draw(1, "climb", "climb", { down: ease(-task.climb, 0, 1) });
       return;
     }
     case "hover":
-      return pen.draw(task.seconds, "hover", "hold", {});
+      pen.draw(task.seconds, "hover", "hold", {});
+      return;
     case "legs":
-      return flyLegs(task, pen);
+      flyLegs(task, pen);
+      return;
     case "sticks": {
       const axis = ["roll", "pitch", "yaw"].indexOf(task.axis);
-      return pen.draw(task.seconds, "unknown", "manual", {}, { stick: [axis, (t) => stickAt(task, t)] });
+      pen.draw(task.seconds, "unknown", "manual", {}, { stick: [axis, (t) => stickAt(task, t)] });
+      return;
     }
     case "land": {
       const height = pen.height();
@@ -76,7 +81,8 @@ function perform(task: Task, pen: Pen): void {
       pen.draw(1, "descent", "descent", { down: ease(task.descent, soft, 1) });
       pen.draw(Math.max(0, pen.height() + 0.4) / soft, "descent", "descent", { down: () => soft });
       pen.settle();
-      return pen.draw(2, "ground", "ground", {}, { flying: false });
+      pen.draw(2, "ground", "ground", {}, { flying: false });
+      return;
     }
   }
 }
@@ -125,7 +131,7 @@ function ease(from: number, to: number, seconds: number): (t: number) => number 
 }
 
 /** rad/s^2, the most that is asked of the yaw axis, by far the weakest */
-const YAW_ACCELERATION = 0.4;
+const YAW_ACCELERATION = 0.3;
 
 /** s for a turn along half a cosine: within the rate given (its largest) and the acceleration above. */
 function turnSeconds(angle: number, degreesPerSecond: number): number {

@@ -2,6 +2,8 @@ import type { Aircraft } from "../../aircraft/index.ts";
 
 /** Thrust coefficients of the body and rotors that an aircraft file does not hold; SI units. */
 export interface Body {
+  /** kg */
+  readonly mass: number;
   /** kg m^2 about the centre of gravity: roll, pitch, yaw */
   readonly inertia: readonly [number, number, number];
   /** m, the true centre of gravity from the reference point of the aircraft file */
@@ -59,11 +61,10 @@ export const TYPICAL = { mass: 2, torqueRatio: 0.016, timeConstant: 0.05, expone
 /** A vehicle as the aircraft file has it, without faults. */
 export function createVehicle(aircraft: Aircraft, body: Body, gravity: number): Vehicle {
   const count = aircraft.motors.length;
-  const mass = aircraft.mass?.value ?? TYPICAL.mass;
-  const shared = aircraft.thrust.max ?? (TYPICAL.thrustToWeight * mass * gravity) / count;
+  const shared = aircraft.thrust.max ?? (TYPICAL.thrustToWeight * body.mass * gravity) / count;
   const vehicle: Vehicle = {
     motors: count,
-    mass,
+    mass: body.mass,
     inertia: Float64Array.from(body.inertia),
     centre: Float64Array.of(body.centre.x, body.centre.y, 0),
     places: Float64Array.from(aircraft.motors.flatMap(({ x, y }) => [x, y])),

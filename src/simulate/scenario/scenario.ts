@@ -8,6 +8,8 @@ const notNegative = z.number().min(0).finite();
 const perAxis = z.strictObject({ roll: notNegative, pitch: notNegative, yaw: notNegative });
 
 const bodySchema = z.strictObject({
+  /** kg, what the aircraft really weighs before any fault adds to it; the aircraft file's mass where left out */
+  mass: positive.optional(),
   /** kg m^2; from mass and arm length where left out */
   inertia: z.strictObject({ roll: positive, pitch: positive, yaw: positive }).optional(),
   /** m, true centre of gravity from the reference point of the aircraft file */

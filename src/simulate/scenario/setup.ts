@@ -65,12 +65,13 @@ function meanSquare(aircraft: Aircraft, axis: "x" | "y"): number {
 
 /** Ratios of aircraft between half a kilogram and thirty: a third of the mass sits at the motors, and so on. */
 function completeBody({ aircraft, body }: Scenario): Body {
-  const mass = massOf(aircraft);
+  const mass = body.mass ?? massOf(aircraft);
   const roll = body.inertia?.roll ?? 0.32 * mass * meanSquare(aircraft, "y");
   const pitch = body.inertia?.pitch ?? 0.32 * mass * meanSquare(aircraft, "x");
   const yaw = body.inertia?.yaw ?? 0.9 * (roll + pitch);
   const reach = Math.sqrt(meanSquare(aircraft, "x") + meanSquare(aircraft, "y"));
   return {
+    mass,
     inertia: [roll, pitch, yaw],
     centre: body.centre,
     drag: {

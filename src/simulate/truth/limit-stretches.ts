@@ -18,17 +18,12 @@ function stretchesOf(rows: number, holds: (row: number) => boolean, bridge = 0):
   return found;
 }
 
-const isFlying = ({ recording }: Flown) => {
-  const { mode } = recording;
-  return (row: number) => mode[row] !== "ground";
-};
-
-/** When each motor's command was at a limit while flying, counted row by row. */
+/** When each motor's command was at a limit while in the air, counted row by row. */
 export function motorLimits(flown: Flown): Truth["limits"] {
   const { setup, recording } = flown;
   const { min, max, idle } = setup.scenario.aircraft.command;
   const { time, rows, channels } = recording;
-  const flying = isFlying(flown);
+  const flying = recording.isAloft;
   const airborneRows = Array.from({ length: rows }, (_, row) => flying(row)).filter(Boolean).length;
   const slack = 1e-6 * (max - min);
   const found: Truth["limits"] = [];
@@ -58,7 +53,7 @@ export function windups(flown: Flown): Truth["windups"] {
   const { min, max, idle } = setup.scenario.aircraft.command;
   const commands = setup.scenario.aircraft.motors.map((_, i) => channels.get(`motor.${i + 1}.command`)!);
   const slack = 1e-6 * (max - min);
-  const flying = isFlying(flown);
+  const flying = recording.isAloft;
   const perSecond = setup.scenario.log.rate;
   const atLimit = stretchesOf(
     rows,

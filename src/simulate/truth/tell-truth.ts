@@ -62,9 +62,9 @@ function faultTruth(fault: Fault, facts: FaultFacts, flown: Flown): FaultTruth {
   };
 }
 
-function measured(fault: Fault, { axis, band }: FaultFacts, flown: Flown, applied: number, ended: number) {
+function measured(fault: Fault, { axis, band, driver }: FaultFacts, flown: Flown, applied: number, ended: number) {
   if (axis === null || band === null || isLoggingFault(fault)) return UNSEEN;
-  const { setup, plan, recording } = flown;
+  const { setup, recording } = flown;
   const { scenario } = setup;
   const twin = fly(
     scenario,
@@ -76,23 +76,24 @@ function measured(fault: Fault, { axis, band }: FaultFacts, flown: Flown, applie
     rate: recording.trueRate[k]!,
     healthy: twin.trueRate[k]!,
     measured: twin.channels.get(`rate.${axis}.measured`)!,
-    isSteady: steadyRows(flown, plan),
+    isSteady: steadyRows(flown),
+    stretchBefore: (time) => steadyRows(flown, applied, time),
     band,
     applied,
     ended,
+    cycles: driver === null ? 0 : 2,
+    isSelfExcited: driver === "controller" && fault.kind !== "light-damping",
   });
 }
 
-/** Rows in hover and in steady cruise. */
-function steadyRows({ recording }: Flown, { phases }: Flown["plan"]): (row: number) => boolean {
-  const steady = new Uint8Array(recording.rows);
-  for (const { kind, start, end } of phases) {
-    if (kind !== "hover" && kind !== "cruise") continue;
-    for (let row = 0; row < recording.rows; row++) {
-      const at = recording.time[row]!;
-      if (at >= start && at < end) steady[row] = 1;
-    }
-  }
+/** Rows in hover and in steady cruise; with `before`, in those stretches alone that had ended by that time. */
+function steadyRows({ recording, plan }: Flown, from = 0, before = Infinity): (row: number) => boolean {
+  const stretches = plan.phases.filter(
+    ({ kind, start, end }) => (kind === "hover" || kind === "cruise") && start >= from && end <= before,
+  );
+  const steady = Uint8Array.from(recording.time, (at) =>
+    stretches.some(({ start, end }) => at >= start && at < end) ? 1 : 0,
+  );
   return (row) => steady[row] === 1;
 }
 

@@ -2,7 +2,7 @@ import { analyticSignal, butterworth, filterZeroPhase } from "../../signal/index
 
 /** The motion that one fault adds on its axis, in its band. */
 export interface VisibleMotion {
-  /** s, first time that its envelope exceeds three times the calm in-band rms; null if never */
+  /** s, first time that its envelope exceeds three times the calm in-band rms and stays there; null if never */
   readonly visible: number | null;
   /** Hz, over the stretch from 70 % of its largest amplitude on */
   readonly frequency: number | null;
@@ -27,10 +27,16 @@ interface Motion {
   readonly measured: Float64Array;
   /** rows to take the calm from: steady flight */
   readonly isSteady: (row: number) => boolean;
+  /** the same, with the fault, in the steady stretches that had ended by the time given */
+  readonly stretchBefore: (time: number) => (row: number) => boolean;
   /** Hz */
   readonly band: readonly [number, number];
   readonly applied: number;
   readonly ended: number;
+  /** for how many cycles it has to stay above the level: 0 for a knock, a few for an oscillation */
+  readonly cycles: number;
+  /** a loop that rings after every knock before it goes: only the stretch that leads to the peak counts */
+  readonly isSelfExcited: boolean;
 }
 
 /**
@@ -46,33 +52,55 @@ export function visibleMotion(motion: Motion): VisibleMotion {
     filter,
     motion.rate.map((rate, i) => rate - motion.healthy[i]!),
   );
-  const quiet = filterZeroPhase(filter, motion.measured);
-  let square = 0;
-  let steady = 0;
-  for (let i = 0; i < count; i++) {
-    if (!motion.isSteady(i)) continue;
-    square += quiet[i]! ** 2;
-    steady++;
-  }
-  const calm = steady > 0 ? Math.sqrt(square / steady) : 0;
+  const healthyCalm = rootMeanSquare(filterZeroPhase(filter, motion.measured), motion.isSteady);
   const { re, im } = analyticSignal(added);
   const envelope = re.map((x, i) => Math.hypot(x, im[i]!));
   const first = time.findIndex((t) => t >= applied);
   const after = time.findIndex((t) => t >= ended);
   const last = after === -1 ? count : after;
+  const middle = Math.sqrt(band[0] * band[1]);
   let peak = first;
   for (let i = first; i < last; i++) if (envelope[i]! > envelope[peak]!) peak = i;
   const amplitude = envelope[peak] ?? 0;
-  const onset = amplitude > 0 ? indexFrom(envelope, first, last, (value) => value > VISIBLE_RATIO * calm) : -1;
+  // A loop with little damping left rings with every gust; growing out of that is what can be seen. The cycles just
+  // before the peak are the growth itself.
+  const isBefore = motion.stretchBefore((time[peak] ?? 0) - 6 / middle);
+  const ownCalm = motion.isSelfExcited ? rootMeanSquare(added, isBefore) : 0;
+  const calm = Math.max(healthyCalm, ownCalm);
+  const level = VISIBLE_RATIO * calm;
+  const onset =
+    amplitude > level ? lastingFrom(envelope, first, last, level, (motion.cycles / middle) * sampleRate) : -1;
   if (onset === -1) return { visible: null, frequency: null, growth: null, amplitude, calm };
   const strong = indexFrom(envelope, onset, last, (value) => value > 0.7 * amplitude);
   return {
     visible: Math.max(applied, time[onset]!),
     frequency: meanFrequency(time, re, im, strong, last, 0.5 * amplitude, envelope),
-    growth: growthOf(time, envelope, onset, peak, last, amplitude, (band[0] + band[1]) / 2),
+    growth: growthOf(time, envelope, onset, peak, last, amplitude, middle),
     amplitude,
     calm,
   };
+}
+
+function rootMeanSquare(values: Float64Array, counts: (row: number) => boolean): number {
+  let square = 0;
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (!counts(i)) continue;
+    square += values[i]! ** 2;
+    count++;
+  }
+  return count > 0 ? Math.sqrt(square / count) : 0;
+}
+
+/** First row of a stretch above the level that lasts, or lasts until the end. */
+function lastingFrom(envelope: Float64Array, from: number, to: number, level: number, rows: number): number {
+  let since = -1;
+  for (let i = from; i < to; i++) {
+    if (envelope[i]! <= level) since = -1;
+    else if (since === -1) since = i;
+    if (since !== -1 && i - since >= rows) return since;
+  }
+  return -1;
 }
 
 function indexFrom(values: Float64Array, from: number, to: number, is: (value: number) => boolean): number {
