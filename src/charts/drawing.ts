@@ -1,7 +1,8 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Flight } from "../flight/flight.ts";
 import type { Channel, Span } from "../log/channel.ts";
-import { displayUnit } from "./display-unit.ts";
+import { displayUnit } from "../words/index.ts";
+
 import { envelope, type Trace } from "./envelope.ts";
 import { findingWindow, mergeSpans } from "./finding-window.ts";
 import { significant } from "./significant.ts";

@@ -1,6 +1,5 @@
 import type { Finding } from "../findings/finding.ts";
-import { capital } from "./number-words.ts";
-import { plainText } from "./plain-text.ts";
+import { capital, plainText } from "../words/index.ts";
 
 type Named = Pick<Finding, "kind" | "axis" | "motor" | "motors" | "direction" | "pattern" | "channel" | "loop">;
 

@@ -1,9 +1,9 @@
 import type { Finding } from "../findings/finding.ts";
+import { percentWords, plainText } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";
-import { percentWords } from "./number-words.ts";
-import { plainText } from "./plain-text.ts";
+
 import { DASHES, LIGHT } from "./theme.ts";
 import { type Layer, staticChart } from "./time-chart.ts";
 

@@ -1,12 +1,13 @@
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
+import { displayUnit, plainText } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import { commandLimits } from "./command-limits.ts";
-import { displayUnit } from "./display-unit.ts";
+
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
 import { motorWords } from "./motor-words.ts";
-import { plainText } from "./plain-text.ts";
+
 import { stretchRows } from "./stretch-rows.ts";
 import { limitLayers, lineLayer, stretchLayer, timeChart } from "./time-chart.ts";
 

@@ -1,12 +1,13 @@
 import { channelOf, commandedMotors } from "../flight/flight.ts";
+import { capital, displayUnit, percentWords } from "../words/index.ts";
 import { airborneValues, sortedQuantile } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
 import { type CommandLimits, commandLimits, fractionOf } from "./command-limits.ts";
-import { displayUnit } from "./display-unit.ts";
+
 import type { Drawing } from "./drawing.ts";
 import { LANE_FILL, laneAxis } from "./lane-axis.ts";
 import { laneName, motorWords } from "./motor-words.ts";
-import { capital, percentWords } from "./number-words.ts";
+
 import { stretchRows } from "./stretch-rows.ts";
 import { DASHES, LIGHT } from "./theme.ts";
 import { IN_WINDOW, type Layer, LEVEL_COLOUR, TIME_X, timeChart } from "./time-chart.ts";

@@ -1,9 +1,10 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Phase } from "../flight/flight.ts";
+import { countWords, durationWords, secondsWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";
-import { countWords, durationWords, secondsWords } from "./number-words.ts";
+
 import { LIGHT } from "./theme.ts";
 import { type Layer, LEVEL_COLOUR, PHASE_COLOUR, TIME_X, timeChart } from "./time-chart.ts";
 

@@ -2,13 +2,13 @@ import type { Axis } from "../aircraft/aircraft.ts";
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
 import type { Channel } from "../log/channel.ts";
+import { capital, displayUnit, numberWords, plainText } from "../words/index.ts";
 import { airborneValues, sortedQuantile } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
-import { displayUnit } from "./display-unit.ts";
+
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
-import { capital, numberWords } from "./number-words.ts";
-import { plainText } from "./plain-text.ts";
+
 import { stretchRows } from "./stretch-rows.ts";
 import { DASHES, type Palette } from "./theme.ts";
 import { lineLayer, stretchLayer, timeChart } from "./time-chart.ts";

@@ -1,9 +1,10 @@
-import { capital, durationWords, findingName, plainText, secondsWords } from "../charts/index.ts";
+import { findingName } from "../charts/index.ts";
 import { STANDING_CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
+import { capital, durationWords, measureName, measureWords, plainText, secondsWords } from "../words/index.ts";
 import { confidenceWords } from "./confidence-words.ts";
-import { measureName, measureWords } from "./measure-words.ts";
+
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { wrap } from "./terminal.ts";
 import { findingLabel, notExaminedLines, whatFirst } from "./what-first.ts";

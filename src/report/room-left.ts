@@ -1,11 +1,11 @@
 import type { Diagnosis } from "../findings/diagnosis.ts";
-import type { Estimate } from "./measure-words.ts";
+import type { MeasuredNumber } from "../words/index.ts";
 
 /** What is known about the room that one motor or one axis had left. */
 export interface RoomRow {
   /** `motor 3`, `pitch, positive` */
   readonly subject: string;
-  readonly measures: ReadonlyMap<string, Estimate>;
+  readonly measures: ReadonlyMap<string, MeasuredNumber>;
 }
 
 export interface RoomLeft {
@@ -18,10 +18,15 @@ const AXIS_KINDS = new Set(["authority", "tracking"]);
 
 /** Gathers room per motor and per axis from the findings and from the measures that stand for the whole flight. */
 export function roomLeft({ findings, measures }: Pick<Diagnosis, "findings" | "measures">): RoomLeft {
-  const motors = new Map<string, Map<string, Estimate>>();
-  const axes = new Map<string, Map<string, Estimate>>();
-  const put = (rows: Map<string, Map<string, Estimate>>, subject: string, name: string, estimate: Estimate) => {
-    const row = rows.get(subject) ?? new Map<string, Estimate>();
+  const motors = new Map<string, Map<string, MeasuredNumber>>();
+  const axes = new Map<string, Map<string, MeasuredNumber>>();
+  const put = (
+    rows: Map<string, Map<string, MeasuredNumber>>,
+    subject: string,
+    name: string,
+    estimate: MeasuredNumber,
+  ) => {
+    const row = rows.get(subject) ?? new Map<string, MeasuredNumber>();
     rows.set(subject, row.set(name, estimate));
   };
   const take = (part: Part, kind: string) => {
@@ -62,12 +67,12 @@ function partsOf(value: unknown, kind: string): { part: Part; kind: string }[] {
   return Object.entries(object).flatMap(([key, inner]) => partsOf(inner, key));
 }
 
-function isEstimate(value: unknown): value is Estimate {
-  const { value: number, unit } = (value ?? {}) as Partial<Estimate>;
+function isEstimate(value: unknown): value is MeasuredNumber {
+  const { value: number, unit } = (value ?? {}) as Partial<MeasuredNumber>;
   return typeof number === "number" && typeof unit === "string";
 }
 
-function rowsOf(rows: ReadonlyMap<string, ReadonlyMap<string, Estimate>>): RoomRow[] {
+function rowsOf(rows: ReadonlyMap<string, ReadonlyMap<string, MeasuredNumber>>): RoomRow[] {
   return [...rows]
     .map(([subject, measures]) => ({ subject, measures }))
     .sort((a, b) => a.subject.localeCompare(b.subject, "en", { numeric: true }));

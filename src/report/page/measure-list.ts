@@ -1,7 +1,6 @@
-import { percentWords } from "../../charts/index.ts";
 import type { Finding } from "../../findings/finding.ts";
+import { type MeasuredNumber, measureName, measureWords, percentWords } from "../../words/index.ts";
 import { type Html, html } from "../html.ts";
-import { type Estimate, measureName, measureWords } from "../measure-words.ts";
 
 /** The numbers of a finding as a small table. */
 export function measureList({ measures }: Pick<Finding, "measures">): Html | undefined {
@@ -11,14 +10,14 @@ export function measureList({ measures }: Pick<Finding, "measures">): Html | und
 <tbody>${rows.map(([key, value]) => html`<tr><th scope="row">${measureName(key)}</th><td>${Array.isArray(value) ? perMotor(key, value) : measureWords(key, value)}</td></tr>`)}</tbody></table>`;
 }
 
-function perMotor(key: string, values: readonly (Estimate & { motor: number })[]): Html {
+function perMotor(key: string, values: readonly (MeasuredNumber & { motor: number })[]): Html {
   return html`${values.map((estimate) => {
     const words = estimate.unit === "1" && key === "excess" ? signed(estimate) : measureWords(key, estimate);
     return html`<div>motor ${estimate.motor}: ${words}</div>`;
   })}`;
 }
 
-function signed({ value, low, high }: Estimate): string {
+function signed({ value, low, high }: MeasuredNumber): string {
   const words = (share: number) => `${share > 0 ? "+" : ""}${percentWords(share)}`;
   return low === undefined || high === undefined
     ? words(value)

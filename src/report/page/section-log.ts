@@ -1,5 +1,6 @@
-import { type Chart, displayUnit, numberWords, percentWords, plainText, secondsWords } from "../../charts/index.ts";
+import type { Chart } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
+import { displayUnit, numberWords, percentWords, plainText, secondsWords } from "../../words/index.ts";
 import { type Html, html } from "../html.ts";
 import { figure } from "./figure.ts";
 

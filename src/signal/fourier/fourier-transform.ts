@@ -1,0 +1,116 @@
+import FFT from "fft.js";
+import { requireFinite, requireSameLength, requireWhole } from "../checks.ts";
+import type { ComplexArray } from "../complex-array.ts";
+import { isPowerOfTwo, nextPowerOfTwo } from "./next-power-of-two.ts";
+
+/**
+ * A complex transform of one length. Its interleaved arrays (re, im, re, im, ...) are scratch of the plan:
+ * fill `input`, call `run`, read `output` before the next call.
+ */
+export interface FourierPlan {
+  readonly length: number;
+  readonly input: Float64Array;
+  readonly output: Float64Array;
+  run(): void;
+}
+
+const plans = new Map<number, FourierPlan>();
+
+/** The plan for a length: fft.js for a power of two, Bluestein's algorithm for any other. Made once, then reused. */
+export function fourierPlan(length: number): FourierPlan {
+  requireWhole(length, 1, "length");
+  let plan = plans.get(length);
+  if (!plan) {
+    plan = length > 1 && isPowerOfTwo(length) ? powerOfTwoPlan(length) : bluesteinPlan(length);
+    plans.set(length, plan);
+  }
+  return plan;
+}
+
+function powerOfTwoPlan(length: number): FourierPlan {
+  const fft = new FFT(length);
+  const input = new Float64Array(2 * length);
+  const output = new Float64Array(2 * length);
+  return { length, input, output, run: () => fft.transform(output, input) };
+}
+
+/**
+ * Bluestein's chirp transform: a transform of any length as one circular convolution of a power-of-two length.
+ * The chirp's angle is reduced with whole numbers (n² mod 2N), so that long transforms lose no digits.
+ */
+function bluesteinPlan(length: number): FourierPlan {
+  const size = Math.max(2, nextPowerOfTwo(2 * length - 1));
+  const fft = new FFT(size);
+  const chirp = new Float64Array(2 * length);
+  const padded = new Float64Array(2 * size);
+  const spectrum = new Float64Array(2 * size);
+  const kernel = new Float64Array(2 * size);
+  for (let n = 0, square = 0; n < length; n++) {
+    const angle = (Math.PI * square) / length;
+    chirp[2 * n] = Math.cos(angle);
+    chirp[2 * n + 1] = -Math.sin(angle);
+    square = (square + 2 * n + 1) % (2 * length);
+    for (const place of [n, (size - n) % size]) {
+      padded[2 * place] = chirp[2 * n]!;
+      padded[2 * place + 1] = -chirp[2 * n + 1]!;
+    }
+  }
+  fft.transform(kernel, padded);
+  const input = new Float64Array(2 * length);
+  const output = new Float64Array(2 * length);
+
+  function run(): void {
+    multiplyInterleaved(input, chirp, padded, length);
+    padded.fill(0, 2 * length);
+    fft.transform(spectrum, padded);
+    multiplyInterleaved(spectrum, kernel, spectrum, size);
+    fft.inverseTransform(padded, spectrum);
+    multiplyInterleaved(padded, chirp, output, length);
+  }
+  return { length, input, output, run };
+}
+
+function multiplyInterleaved(a: Float64Array, b: Float64Array, out: Float64Array, count: number): void {
+  for (let i = 0; i < 2 * count; i += 2) {
+    const re = a[i]! * b[i]! - a[i + 1]! * b[i + 1]!;
+    out[i + 1] = a[i]! * b[i + 1]! + a[i + 1]! * b[i]!;
+    out[i] = re;
+  }
+}
+
+/**
+ * The exact discrete Fourier transform of any length, X[k] = sum x[n] exp(-2 pi i k n / N).
+ * @param signal n complex values, or n real ones
+ * @returns n complex values
+ * @see Bluestein 1970, IEEE Trans. Audio Electroacoust. 18(4):451-455
+ */
+export function fourierTransform(signal: ComplexArray | Float64Array): ComplexArray {
+  const re = signal instanceof Float64Array ? signal : signal.re;
+  const im = signal instanceof Float64Array ? undefined : signal.im;
+  requireFinite(re, "signal");
+  if (im) requireFinite(im, "signal.im");
+  if (im) requireSameLength(re, im, "signal.im");
+  return runPlan(re, im, 1, 1);
+}
+
+/** The inverse of `fourierTransform`: x[n] = 1/N sum X[k] exp(2 pi i k n / N). */
+export function inverseFourierTransform(spectrum: ComplexArray): ComplexArray {
+  requireSameLength(spectrum.re, spectrum.im, "spectrum.im");
+  // The inverse is the conjugate of the forward transform of the conjugate.
+  return runPlan(spectrum.re, spectrum.im, -1, 1 / spectrum.re.length);
+}
+
+function runPlan(re: Float64Array, im: Float64Array | undefined, sign: number, scale: number): ComplexArray {
+  const plan = fourierPlan(re.length);
+  for (let i = 0; i < re.length; i++) {
+    plan.input[2 * i] = re[i]!;
+    plan.input[2 * i + 1] = im ? sign * im[i]! : 0;
+  }
+  plan.run();
+  const out = { re: new Float64Array(re.length), im: new Float64Array(re.length) };
+  for (let i = 0; i < re.length; i++) {
+    out.re[i] = plan.output[2 * i]! * scale;
+    out.im[i] = plan.output[2 * i + 1]! * scale * sign;
+  }
+  return out;
+}

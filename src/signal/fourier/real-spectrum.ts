@@ -1,0 +1,81 @@
+import { type FourierPlan, fourierPlan } from "./fourier-transform.ts";
+import { isPowerOfTwo } from "./next-power-of-two.ts";
+
+/**
+ * The transform of n real values, at the floor(n/2) + 1 frequencies from 0 to half the sample rate.
+ * `samples` is scratch of the plan: fill it, call `run`, and read `re` and `im` before the next call.
+ */
+export interface RealSpectrumPlan {
+  readonly length: number;
+  readonly samples: Float64Array;
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  run(): void;
+}
+
+const plans = new Map<number, RealSpectrumPlan>();
+
+/** The plan for a length, made once and then reused; exact for every length. */
+export function realSpectrumPlan(length: number): RealSpectrumPlan {
+  let plan = plans.get(length);
+  if (!plan) {
+    plan = length >= 4 && isPowerOfTwo(length) ? packedPlan(length) : plainPlan(length);
+    plans.set(length, plan);
+  }
+  return plan;
+}
+
+function plainPlan(length: number): RealSpectrumPlan {
+  const bins = Math.floor(length / 2) + 1;
+  const samples = new Float64Array(length);
+  const re = new Float64Array(bins);
+  const im = new Float64Array(bins);
+  const plan = fourierPlan(length);
+  function run(): void {
+    for (let i = 0; i < length; i++) {
+      plan.input[2 * i] = samples[i]!;
+      plan.input[2 * i + 1] = 0;
+    }
+    plan.run();
+    for (let k = 0; k < bins; k++) {
+      re[k] = plan.output[2 * k]!;
+      im[k] = plan.output[2 * k + 1]!;
+    }
+  }
+  return { length, samples, re, im, run };
+}
+
+/**
+ * Reads n real values as n/2 complex ones, whose transform is half the work; even and odd parts then come apart by
+ * symmetry. See Brigham 1988, The Fast Fourier Transform and Its Applications, section 9.3.
+ */
+function packedPlan(length: number): RealSpectrumPlan {
+  const half = length / 2;
+  const half2 = 2 * half;
+  const plan: FourierPlan = fourierPlan(half);
+  const z = plan.output;
+  const re = new Float64Array(half + 1);
+  const im = new Float64Array(half + 1);
+  const cosine = new Float64Array(half + 1);
+  const sine = new Float64Array(half + 1);
+  for (let k = 0; k <= half; k++) {
+    cosine[k] = Math.cos((2 * Math.PI * k) / length) / 2;
+    sine[k] = Math.sin((2 * Math.PI * k) / length) / 2;
+  }
+  function run(): void {
+    plan.run();
+    re[0] = z[0]! + z[1]!;
+    im[0] = 0;
+    re[half] = z[0]! - z[1]!;
+    im[half] = 0;
+    for (let k = 1; k < half; k++) {
+      const a = z[2 * k]!;
+      const b = z[2 * k + 1]!;
+      const c = z[half2 - 2 * k]!;
+      const d = z[half2 - 2 * k + 1]!;
+      re[k] = (a + c) / 2 + cosine[k]! * (b + d) - sine[k]! * (a - c);
+      im[k] = (b - d) / 2 - sine[k]! * (b + d) - cosine[k]! * (a - c);
+    }
+  }
+  return { length, samples: plan.input, re, im, run };
+}
