@@ -33,8 +33,9 @@ const POINT_BUDGET = 220_000;
 export function prepareDrawing(flight: Flight, findings: readonly Finding[]): Drawing {
   const whole = flight.span;
   const length = whole.end - whole.start;
-  const windows = mergeSpans(findings.map((finding) => findingWindow(finding, whole))).filter(
-    (window) => window.end - window.start < 0.9 * length,
+  // A window as long as the flight would swallow the others and leave all of them with the overview's detail.
+  const windows = mergeSpans(
+    findings.map((finding) => findingWindow(finding, whole)).filter(({ start, end }) => end - start < 0.5 * length),
   );
   const share = POINT_BUDGET / (2 * Math.max(1, flight.log.channels.size) * Math.max(1, windows.length));
   const columns = Math.round(Math.min(FINEST_WINDOW, Math.max(COARSEST_WINDOW, share)));

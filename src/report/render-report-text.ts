@@ -15,7 +15,7 @@ const WIDTH = 78;
 export function renderReportText(diagnosis: Diagnosis): string {
   const { findings, log, run } = diagnosis;
   const parts = [
-    `${aircraftName(diagnosis)}: what the flight log says`,
+    ...wrap(`${aircraftName(diagnosis)}: what the flight log says`, WIDTH),
     ...wrap(`${plainText(fileName(log.file), 120)}, ${durationWords(log.duration)}, SHA-256 ${log.sha256}`, WIDTH),
     "",
     ...whatFirst(diagnosis).flatMap(({ level, headline, findings: about }) => [
@@ -50,7 +50,7 @@ function findingText(finding: Finding, number: number): string[] {
       : [`${measureName(key)}: ${measureWords(key, value)}`],
   );
   return [
-    `${findingLabel(finding, number)} [${severity}] ${secondsWords(start)} to ${secondsWords(end)}`,
+    ...wrap(`${findingLabel(finding, number)} [${severity}] ${secondsWords(start)} to ${secondsWords(end)}`, WIDTH),
     ...paragraph(summary),
     ...paragraph(`${capital(confidenceWords(confidence))}.`),
     ...paragraph(`Why it matters: ${meaning}`),

@@ -18,7 +18,7 @@ h1, h2, h3, h4, .number, .badge, button, table, figure, .facts, .bar, .when { fo
 h1 { font-size: 1.35rem; line-height: 1.25; margin: 0 0 .25rem; }
 h2 { font-size: 1.25rem; margin: 3.2rem 0 .4rem; padding-top: .8rem; border-top: 3px double var(--line); }
 h3 { font-size: 1.12rem; line-height: 1.3; margin: 0; }
-h4 { font-size: .92rem; margin: 1rem 0 .1rem; }
+h4, .minor { font-size: .92rem; margin: 1rem 0 .1rem; }
 p, ul, ol { margin: .35rem 0 .6rem; }
 ul, ol { padding-left: 1.3rem; }
 a { color: var(--advisory); }

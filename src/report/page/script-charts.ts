@@ -1,5 +1,5 @@
 /** Client: makes a chart's view when it comes near the screen, and keeps its width and its stretch of time. */
-export const SCRIPT_CHARTS = String.raw`
+export const SCRIPT_CHARTS = `
 class Figure {
   constructor(chart, element) {
     this.chart = chart;
@@ -18,7 +18,7 @@ class Figure {
     this.view = new vega.View(runtime, {
       expr: vegaInterpreter,
       renderer: "svg",
-      container: this.plot,
+      container: this.plot.querySelector(".drawn"),
       hover: false,
       logLevel: vega.Error,
     });

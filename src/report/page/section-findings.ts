@@ -19,7 +19,7 @@ function item(finding: Finding, number: number, charts: readonly Chart[]): Html 
   return html`<li class="finding ${severity}" id="${id}" data-finding="${id}">
 <div class="top"><h3><span class="number">${number}</span> ${findingName(finding)}</h3><span class="badge ${severity}">${severity}</span>
 <p class="when">${secondsWords(start)} to ${secondsWords(end)}</p>
-<button type="button" data-finding="${id}" aria-pressed="false" aria-label="Show ${findingName(finding)}, finding ${number}, in all charts">Show in all charts</button></div>
+<button type="button" data-finding="${id}" aria-pressed="false" aria-label="Show in all charts: finding ${number}, ${findingName(finding)}">Show in all charts</button></div>
 <div class="said">
 <p class="summary">${summary}</p>
 <h4>How sure</h4><p>${capital(confidenceWords(confidence))}.</p>

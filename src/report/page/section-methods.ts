@@ -17,7 +17,7 @@ ${[...methods].map(
   ([
     method,
     { sources, names },
-  ]) => html`<div class="keep"><h4>${capital([...names].join("; "))}</h4><p class="prose">${method}</p>
+  ]) => html`<div class="keep"><h3 class="minor">${capital([...names].join("; "))}</h3><p class="prose">${method}</p>
 ${sources.length > 0 && html`<ul class="facts">${sources.map((source) => html`<li>${linked(source)}</li>`)}</ul>`}</div>`,
 )}</section>`;
 }
