@@ -1,5 +1,6 @@
 import { channelOf, commandedMotors } from "../flight/flight.ts";
 import { capital, displayUnit, percentWords } from "../words/index.ts";
+
 import { airborneValues, sortedQuantile } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
 import { type CommandLimits, commandLimits, fractionOf } from "./command-limits.ts";

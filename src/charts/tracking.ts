@@ -3,6 +3,7 @@ import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
 import type { Channel } from "../log/channel.ts";
 import { capital, displayUnit, numberWords, plainText } from "../words/index.ts";
+
 import { airborneValues, sortedQuantile } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
 

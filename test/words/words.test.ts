@@ -1,16 +1,14 @@
 import { expect, test } from "vitest";
+import { findingName, findingWindow, mergeSpans } from "../../src/charts/index.ts";
 import {
   countWords,
   displayUnit,
   durationWords,
-  findingName,
-  findingWindow,
-  mergeSpans,
   numberWords,
   percentWords,
   plainText,
   secondsWords,
-} from "../../src/charts/index.ts";
+} from "../../src/words/index.ts";
 
 test.each([
   [1234.5, "1235"],

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { confidenceWords } from "../../src/report/confidence-words.ts";
-import { measureWords } from "../../src/report/measure-words.ts";
+import { measureWords } from "../../src/words/index.ts";
 
 test.each([
   ["frequency", { value: 1.5213, unit: "Hz", low: 1.4876, high: 1.5512 }, "1.52 Hz (between 1.49 and 1.55 Hz)"],
