@@ -70,6 +70,9 @@ describe("matrixPencil", () => {
     expect(() => matrixPencil(decaying.with(3, Number.NaN), 10)).toThrow(NotFiniteError);
     expect(() => matrixPencil(decaying.slice(0, 7), 10)).toThrow(SignalTooShortError);
     expect(() => matrixPencil(decaying, -1)).toThrow(ArgumentError);
+    expect(() => matrixPencil(new Float64Array(50).fill(1), 10, { order: 4 })).toThrow(
+      /order: needs an order whose poles/,
+    );
     expect(() => matrixPencil(decaying, 10, { order: 80 })).toThrow(
       /order: needs a whole number of at least 1 and at most/,
     );
