@@ -1,6 +1,5 @@
 import { expect, test } from "vitest";
-import { confidenceWords } from "../../src/report/confidence-words.ts";
-import { measureWords } from "../../src/report/measure-words.ts";
+import { measureWords } from "../../src/words/index.ts";
 
 test.each([
   ["frequency", { value: 1.5213, unit: "Hz", low: 1.4876, high: 1.5512 }, "1.52 Hz (between 1.49 and 1.55 Hz)"],
@@ -18,9 +17,4 @@ test.each([
   ],
 ] as const)("%s %j is said as %s", (key, estimate, words) => {
   expect(measureWords(key, estimate)).toBe(words);
-});
-
-test("confidence is never said to be complete", () => {
-  expect(confidenceWords(1)).toMatch(/about 99 in 100/);
-  expect(confidenceWords(0.3)).toMatch(/^a hint only/);
 });
