@@ -17,7 +17,7 @@ export function findingName(finding: Named): string {
     case "motor-floor":
       return capital(`${motor} at its floor`);
     case "motor-headroom":
-      return capital(`little room left on ${motor}`);
+      return capital(`room left to ${motor}`);
     case "motor-response":
       return capital(`${motor} does not follow`);
     case "authority":

@@ -11,8 +11,8 @@ export interface Airborne {
   readonly by: string;
 }
 
-/** s, cell in which air time is decided */
-const STEP = 0.1;
+/** s, cell in which air time is decided: two samples of a 100 Hz log, so that a landing's edge is cut sharply */
+const STEP = 0.02;
 /** s; a shorter lapse of thrust is a manoeuvre (a fast descent, a bounce of the throttle), not a landing */
 const SHORTEST_LANDING = 2;
 /** s; a shorter burst of thrust is a motor test */
@@ -79,10 +79,11 @@ function spansOf(flying: Float64Array, grid: Grid, span: Span, landed?: Float64A
     if (open !== undefined && isLapse(open.to, run.from, grid, landed)) open.to = run.to;
     else joined.push({ ...run });
   }
+  // The first and last cell of a run hold the moment of take-off and of touch-down, with the motors at rest on one side.
   return joined
     .map(({ from, to }) => ({
-      start: grid.start + from * grid.step,
-      end: Math.min(span.end, grid.start + to * grid.step),
+      start: grid.start + (from === 0 ? 0 : from + 1) * grid.step,
+      end: Math.min(span.end, grid.start + (to - 1) * grid.step),
     }))
     .filter(({ start, end }) => end - start >= SHORTEST_FLIGHT);
 }

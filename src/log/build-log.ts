@@ -10,37 +10,32 @@ import { type Sampling, samplingOf } from "./clock/sampling.ts";
 import { stuckSpans } from "./clock/stuck-spans.ts";
 import { cutSeries, cutSpans } from "./cut-stretch.ts";
 import type { ColumnMatch, Log, TimeMatch } from "./log.ts";
+import type { OpenedLog } from "./open-log.ts";
 import type { Table } from "./table/describe-table.ts";
 import type { Columns } from "./table/read-columns.ts";
 import { shorten } from "./table/table-error.ts";
 
-/** What a log is built from. */
-export interface LogParts {
-  readonly table: Table;
-  readonly columns: Columns;
-  readonly resolved: ResolvedMap;
-  /** the map that `resolved` was made from; null where columns were matched by their words */
-  readonly map: ChannelMap | null;
-  readonly sha256: string;
+export interface BuildOptions {
   /** s, the stretch asked for; may be infinite either way */
-  readonly stretch: { readonly from: number; readonly to: number };
+  readonly stretch?: { readonly from: number; readonly to: number };
+  /** a column that the map names and that holds no value is an error, not an entry of `empty` */
+  readonly refusesEmpty: boolean;
 }
 
 /**
  * Turns columns into channels on one clock and looks at their quality. Quality is judged on the whole log, then all is
  * cut to the stretch asked for.
  *
- * @throws InputError where the rows or the stamps are too few, the stretch lies outside the log, or a column of the
- *   map is empty
+ * @throws InputError where the stamps are too few, the stretch lies outside the log, or a column of the map is empty
  */
-export function buildLog({ table, columns, resolved, map, sha256, stretch }: LogParts): Log {
+export function buildLog(opened: OpenedLog, { stretch = EVERYTHING, refusesEmpty }: BuildOptions): Log {
+  const { table, columns, resolved, map, sha256 } = opened;
   const { file } = table;
-  if (columns.rows < 2) throw tooFewRows(file, columns.rows);
   const clock = clockOf(table, columns, resolved);
   const span = checkedStretch(file, stretch, clock.duration);
   const builder = seriesBuilder(clock.time, clock.rows);
   const { built, empty, repeated } = buildAll(builder, columns, resolved.channels);
-  if (map !== null && empty.length > 0) throw emptyColumn(map, file, empty[0]!);
+  if (refusesEmpty && map !== null && empty.length > 0) throw emptyColumn(map, file, empty[0]!);
   const frozen = frozenFrom(
     built.filter(isBodyMotion).map(({ series, from }) => ({ series, isRate: from.kind.dimension === "angular-rate" })),
   );
@@ -75,6 +70,8 @@ export function buildLog({ table, columns, resolved, map, sha256, stretch }: Log
     empty: empty.map(({ kind, source }) => ({ channel: kind.name, column: source.column })),
   };
 }
+
+const EVERYTHING = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
 
 interface Built {
   readonly from: ResolvedChannel;
@@ -185,7 +182,7 @@ function matchOf({ kind, source, confidence, why }: ResolvedChannel): ColumnMatc
   return { channel: kind.name, ...source, confidence, why };
 }
 
-function checkedStretch(file: string, { from, to }: LogParts["stretch"], duration: number): Span {
+function checkedStretch(file: string, { from, to }: { from: number; to: number }, duration: number): Span {
   const span = { start: Math.max(from, 0), end: Math.min(to, duration) };
   if (from >= to) throw new InputError({ file }, `the stretch from ${from} to ${to} s is empty`, "let it end later");
   if (Number.isNaN(from) || Number.isNaN(to) || span.end <= span.start) {
@@ -193,12 +190,6 @@ function checkedStretch(file: string, { from, to }: LogParts["stretch"], duratio
     throw new InputError({ file }, problem, "ask for seconds counted from the first row");
   }
   return span;
-}
-
-function tooFewRows(file: string, rows: number): InputError {
-  return rows === 0
-    ? new InputError({ file }, "holds a header and no rows", "check that the log was copied whole")
-    : new InputError({ file }, "holds one row only", "a log needs at least two rows; check that it was copied whole");
 }
 
 function emptyColumn(map: ChannelMap, file: string, { kind, source }: ResolvedChannel): InputError {
