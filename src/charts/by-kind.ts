@@ -22,3 +22,8 @@ export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> =
   tracking: [chartAxis],
   "loop-margin": [chartAxis],
 };
+
+/** Charts of the whole flight that show a kind of finding well enough, by id. */
+export const SHARED_BY_KIND: Readonly<Record<string, readonly string[]>> = {
+  "data-quality": ["data-quality"],
+};

@@ -99,13 +99,17 @@ function layers(limits: CommandLimits, unit: string, names: readonly string[]): 
 /** Share of samples per bin of the range, as a height of which 1 is the fullest bin of this motor. */
 function hill(sorted: Float64Array, limits: CommandLimits): { command: number; height: number }[] {
   const width = (limits.max - limits.min) / BINS;
-  const counts = new Array<number>(BINS + 1).fill(0);
+  const counts = new Array<number>(BINS).fill(0);
   for (const value of sorted) {
-    const bin = Math.floor((value - limits.min) / width);
-    if (bin >= 0 && bin <= BINS) counts[bin]! += 1;
+    // The ceiling itself belongs to the last bin: a motor that rests there must be seen to.
+    const bin = value === limits.max ? BINS - 1 : Math.floor((value - limits.min) / width);
+    if (bin >= 0 && bin < BINS) counts[bin]! += 1;
   }
   const most = Math.max(1, ...counts);
-  return counts.map((count, bin) => ({ command: significant(limits.min + bin * width), height: count / most }));
+  return [...counts, counts[BINS - 1]!].map((count, bin) => ({
+    command: significant(limits.min + bin * width),
+    height: count / most,
+  }));
 }
 
 function distributionTitle(

@@ -3,7 +3,7 @@ export type { Chart } from "./chart.ts";
 export { chartsFor, type FlightCharts } from "./charts-for.ts";
 export { chartCommandDistribution } from "./command-distribution.ts";
 export { chartDataQuality } from "./data-quality.ts";
-export { type Drawing, type LineRow, prepareDrawing } from "./drawing.ts";
+export { type Drawing, extentOf, type LineRow, prepareDrawing } from "./drawing.ts";
 export { envelope, type Trace } from "./envelope.ts";
 export { findingName } from "./finding-name.ts";
 export { findingWindow, mergeSpans } from "./finding-window.ts";

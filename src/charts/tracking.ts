@@ -37,7 +37,7 @@ export function chartAxis(drawing: Drawing, finding: Finding): Chart | undefined
   for (const loop of [wanted, wanted === "rate" ? "attitude" : "rate"] as const) {
     const channels = loopChannels(drawing, axis, loop);
     if (channels === undefined) continue;
-    const span = findingWindow(finding, drawing.whole);
+    const span = findingWindow(finding, drawing.extent);
     const title = plainText(finding.summary, 200);
     return draw(drawing, { id: finding.id, title, about: [finding], axis, loop, span }, channels);
   }
