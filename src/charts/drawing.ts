@@ -17,8 +17,10 @@ export interface LineRow {
 export interface Drawing {
   readonly flight: Flight;
   readonly findings: readonly Finding[];
-  /** s, what a chart shows before anybody looks closer */
+  /** s, what was examined: what a chart shows before anybody looks closer */
   readonly whole: Span;
+  /** s, the same and whatever else a finding speaks of, such as a frozen end that was left out */
+  readonly extent: Span;
   /** the channel in the unit that people read: the whole flight as an envelope, the findings' windows in detail */
   line(channel: Channel): readonly LineRow[];
 }
@@ -44,6 +46,7 @@ export function prepareDrawing(flight: Flight, findings: readonly Finding[]): Dr
     flight,
     findings,
     whole,
+    extent: extentOf(whole, findings),
     line(channel) {
       const known = lines.get(channel.name);
       if (known !== undefined) return known;
@@ -51,6 +54,14 @@ export function prepareDrawing(flight: Flight, findings: readonly Finding[]): Dr
       lines.set(channel.name, rows);
       return rows;
     },
+  };
+}
+
+/** The span, widened to hold every finding. */
+export function extentOf(span: Span, findings: readonly Span[]): Span {
+  return {
+    start: Math.min(span.start, ...findings.map(({ start }) => start)),
+    end: Math.max(span.end, ...findings.map(({ end }) => end)),
   };
 }
 

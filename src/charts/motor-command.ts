@@ -22,6 +22,7 @@ export function chartMotorCommand(drawing: Drawing, finding: Finding): Chart | u
   const limits = commandLimits(flight);
   const unit = displayUnit(limits.unit).label;
   const name = motorWords(flight, motor);
+  const isRoomBelow = limits.idle - limits.min > 0.05 * (limits.max - limits.min);
   const margin = 0.06 * (limits.max - limits.min);
   const y = {
     field: "value",
@@ -34,13 +35,13 @@ export function chartMotorCommand(drawing: Drawing, finding: Finding): Chart | u
     title: plainText(finding.summary, 200),
     description: `Command of ${name} over time between its floor at ${limits.idle} and its ceiling at ${limits.max} ${unit}. ${plainText(finding.summary, 300)}`,
     height: 190,
-    span: findingWindow(finding, drawing.whole),
+    span: findingWindow(finding, drawing.extent),
     datasets: { marked: stretchRows([finding], drawing.whole), [data]: drawing.line(channel) },
     layers: [
       stretchLayer("marked"),
       lineLayer(data, "response", y),
       ...limitLayers(limits.max, `${limits.known ? "ceiling" : "highest logged"} ${limits.max} ${unit}`),
-      ...limitLayers(limits.idle, `${limits.known ? "floor" : "lowest logged"} ${limits.idle} ${unit}`, true),
+      ...limitLayers(limits.idle, `${limits.known ? "floor" : "lowest logged"} ${limits.idle} ${unit}`, isRoomBelow),
     ],
     readout: [{ data, label: name, unit }],
   });

@@ -1,7 +1,7 @@
 import { channelOf, commandedMotors } from "../flight/flight.ts";
+import { quantile } from "../signal/index.ts";
 import { capital, displayUnit, percentWords } from "../words/index.ts";
-
-import { airborneValues, sortedQuantile } from "./airborne-values.ts";
+import { airborneValues } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
 import { type CommandLimits, commandLimits, fractionOf } from "./command-limits.ts";
 
@@ -116,9 +116,9 @@ function commandsTitle(drawing: Drawing, limits: CommandLimits): string {
   }
   if (!limits.known) return "Motor commands as logged; no aircraft file says where their limits are.";
   const highest = commandedMotors(flight)
-    .map((motor) => ({ motor, sorted: airborneValues(flight, channelOf(flight, `motor.${motor}.command`)!) }))
-    .filter(({ sorted }) => sorted.length > 0)
-    .map(({ motor, sorted }) => ({ motor, fraction: fractionOf(limits, sortedQuantile(sorted, 0.99)) }))
+    .map((motor) => ({ motor, commands: airborneValues(flight, channelOf(flight, `motor.${motor}.command`)!) }))
+    .filter(({ commands }) => commands.length > 0)
+    .map(({ motor, commands }) => ({ motor, fraction: fractionOf(limits, quantile(commands, 0.99)) }))
     .sort((a, b) => b.fraction - a.fraction)[0];
   if (highest === undefined) return "Motor commands against their limits.";
   return `${capital(motorWords(flight, highest.motor))} came nearest to its ceiling, with ${percentWords(1 - highest.fraction)} of the range left above its 99th percentile.`;

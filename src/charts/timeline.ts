@@ -13,7 +13,7 @@ const LANE_HEIGHT = 28;
 
 /** The whole flight in lanes: what the aircraft was doing, and below it the findings, numbered in order of time. */
 export function chartTimeline(drawing: Drawing): Chart {
-  const { flight, findings, whole } = drawing;
+  const { flight, findings, extent: whole } = drawing;
   const bars = packed(findings, (whole.end - whole.start) * 0.05);
   const rows = Math.max(1, ...bars.map(({ row }) => row + 1));
   const title =

@@ -1,5 +1,5 @@
 import type { Diagnosis } from "../findings/diagnosis.ts";
-import type { MeasuredNumber } from "../words/index.ts";
+import { type MeasuredNumber, plainText } from "../words/index.ts";
 
 /** What is known about the room that one motor or one axis had left. */
 export interface RoomRow {
@@ -17,7 +17,11 @@ const MOTOR_KINDS = new Set(["motor-headroom", "motor-saturation", "motor-floor"
 const AXIS_KINDS = new Set(["authority", "tracking"]);
 
 /** Gathers room per motor and per axis from the findings and from the measures that stand for the whole flight. */
-export function roomLeft({ findings, measures }: Pick<Diagnosis, "findings" | "measures">): RoomLeft {
+export function roomLeft({
+  findings,
+  measures,
+  aircraft,
+}: Pick<Diagnosis, "findings" | "measures" | "aircraft">): RoomLeft {
   const motors = new Map<string, Map<string, MeasuredNumber>>();
   const axes = new Map<string, Map<string, MeasuredNumber>>();
   const put = (
@@ -35,7 +39,7 @@ export function roomLeft({ findings, measures }: Pick<Diagnosis, "findings" | "m
       if (!isEstimate(value)) continue;
       const name = key === "share" && limit !== undefined ? limit : key;
       if (limit !== undefined && key !== "share") continue;
-      if (part.motor !== undefined) put(motors, `motor ${part.motor}`, name, value);
+      if (part.motor !== undefined) put(motors, motorSubject(aircraft, part.motor), name, value);
       else if (part.axis !== undefined)
         put(axes, [part.axis, part.loop, part.direction].filter((word) => word).join(", "), name, value);
     }
@@ -65,6 +69,15 @@ function partsOf(value: unknown, kind: string): { part: Part; kind: string }[] {
     return [{ part: { ...object, measures: inner } as Part, kind }];
   }
   return Object.entries(object).flatMap(([key, inner]) => partsOf(inner, key));
+}
+
+/** `motor 3 (rear right)`, with the crew's word for it where the aircraft file has one. */
+function motorSubject(aircraft: Diagnosis["aircraft"], motor: number): string {
+  const motors: unknown = aircraft.motors;
+  const label: unknown = Array.isArray(motors)
+    ? (motors[motor - 1] as { label?: unknown } | undefined)?.label
+    : undefined;
+  return typeof label === "string" && label !== "" ? `motor ${motor} (${plainText(label, 24)})` : `motor ${motor}`;
 }
 
 function isEstimate(value: unknown): value is MeasuredNumber {

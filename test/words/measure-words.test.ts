@@ -1,5 +1,4 @@
 import { expect, test } from "vitest";
-import { confidenceWords } from "../../src/report/confidence-words.ts";
 import { measureWords } from "../../src/words/index.ts";
 
 test.each([
@@ -18,9 +17,4 @@ test.each([
   ],
 ] as const)("%s %j is said as %s", (key, estimate, words) => {
   expect(measureWords(key, estimate)).toBe(words);
-});
-
-test("confidence is never said to be complete", () => {
-  expect(confidenceWords(1)).toMatch(/about 99 in 100/);
-  expect(confidenceWords(0.3)).toMatch(/^a hint only/);
 });

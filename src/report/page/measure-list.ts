@@ -7,8 +7,14 @@ import { type Html, html } from "../html.ts";
 export function measureList({ measures }: Pick<Finding, "measures">): Html | undefined {
   const rows = Object.entries(measures);
   if (rows.length === 0) return undefined;
-  return html`<table class="measures"><caption>Measured; intervals hold the true value 95 times in 100 unless they say otherwise</caption>
+  return html`<table class="measures"><caption>Measured${hasInterval(measures) && ", with 95 % intervals"}</caption>
 <tbody>${rows.map(([key, value]) => html`<tr><th scope="row">${measureName(key)}</th><td>${Array.isArray(value) ? perMotor(key, value) : measureWords(key, value)}</td></tr>`)}</tbody></table>`;
+}
+
+function hasInterval(measures: Finding["measures"]): boolean {
+  return Object.values(measures)
+    .flat()
+    .some(({ low, high }) => low !== undefined || high !== undefined);
 }
 
 function perMotor(key: string, values: readonly (MeasuredNumber & { motor: number })[]): Html {
