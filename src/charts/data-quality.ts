@@ -1,5 +1,6 @@
 import type { Channel, Span } from "../log/channel.ts";
 import { countWords, secondsWords } from "../words/index.ts";
+
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 

@@ -1,5 +1,6 @@
 import type { Finding } from "../findings/finding.ts";
 import { percentWords, plainText } from "../words/index.ts";
+
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";

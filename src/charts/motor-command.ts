@@ -1,6 +1,7 @@
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
 import { displayUnit, plainText } from "../words/index.ts";
+
 import type { Chart } from "./chart.ts";
 import { commandLimits } from "./command-limits.ts";
 

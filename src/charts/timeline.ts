@@ -1,6 +1,7 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Phase } from "../flight/flight.ts";
 import { countWords, durationWords, secondsWords } from "../words/index.ts";
+
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";

@@ -3,6 +3,7 @@ import { STANDING_CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
 import { capital, durationWords, measureName, measureWords, plainText, secondsWords } from "../words/index.ts";
+
 import { confidenceWords } from "./confidence-words.ts";
 
 import { aircraftName, fileName } from "./page/section-first.ts";

@@ -3,6 +3,7 @@ import { CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
 import { durationWords, plainText, secondsWords } from "../words/index.ts";
+
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { type Ink, ink, wrap } from "./terminal.ts";
 import { bySeverity, levelCounts, notExaminedLines, whatFirst } from "./what-first.ts";

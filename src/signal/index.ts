@@ -36,7 +36,7 @@ export {
   logarithmicDecrementOfPeaks,
 } from "./modes/logarithmic-decrement.ts";
 export { type MatrixPencilOptions, matrixPencil, type RingDown, type RingDownMode } from "./modes/matrix-pencil.ts";
-export type { Estimate, Mode } from "./modes/mode.ts";
+export { type Estimate, estimate, type Mode } from "./modes/mode.ts";
 export {
   type AutocorrelationDecay,
   autocorrelationDecayRatio,
@@ -62,7 +62,7 @@ export { type MultitaperDensity, multitaperSpectralDensity } from "./spectra/mul
 export { powerSpectralDensity, type SpectralDensity, type WelchOptions } from "./spectra/power-spectral-density.ts";
 export type { Detrend, SegmentOptions, Stretches } from "./spectra/segments.ts";
 export { type ShortTimeSpectra, shortTimeSpectra } from "./spectra/short-time-spectra.ts";
-export { type SpectralPeak, spectralPeak } from "./spectra/spectral-peak.ts";
+export { type SpectralPeak, type SpectralPeakOptions, spectralPeak } from "./spectra/spectral-peak.ts";
 export { type Tone, toneEstimate } from "./spectra/tone-estimate.ts";
 export { type WindowName, window } from "./spectra/window.ts";
 export { overlapCorrelation, type WindowProperties, windowProperties } from "./spectra/window-properties.ts";

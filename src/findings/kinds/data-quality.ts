@@ -1,5 +1,6 @@
 import type { DataQualityEvidence } from "../../detect/index.ts";
 import { capital, countWords, numberWords, plainText, secondsWords } from "../../words/index.ts";
+
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
 import type { FindingKind } from "../kind.ts";

@@ -1,5 +1,6 @@
 import type { MotorLimitEvidence } from "../../detect/index.ts";
 import { countWords, numberWords, percentWords, secondsWords } from "../../words/index.ts";
+
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
 import type { FindingContext, FindingKind, FindingWords } from "../kind.ts";

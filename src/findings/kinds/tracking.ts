@@ -1,5 +1,6 @@
 import type { TrackingEvidence } from "../../detect/index.ts";
 import { capital, measureWords } from "../../words/index.ts";
+
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
 import type { FindingKind } from "../kind.ts";

@@ -1,5 +1,6 @@
 import type { Finding } from "../../findings/finding.ts";
 import { type MeasuredNumber, measureName, measureWords, percentWords } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 
 /** The numbers of a finding as a small table. */

@@ -2,6 +2,7 @@ import { type Chart, findingName } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { capital, plainText, secondsWords } from "../../words/index.ts";
+
 import { confidenceWords } from "../confidence-words.ts";
 import { type Html, html } from "../html.ts";
 import { figure } from "./figure.ts";

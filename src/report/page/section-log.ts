@@ -1,6 +1,7 @@
 import type { Chart } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
 import { displayUnit, numberWords, percentWords, plainText, secondsWords } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 import { figure } from "./figure.ts";
 

@@ -1,6 +1,7 @@
 import { findingName } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
 import { capital, plainText } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 
 /** How each number was computed, with its source; findings that share a method share the entry. */

@@ -1,6 +1,7 @@
 import type { Chart } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
 import { capital, measureName, measureWords, plainText } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 
 import { type RoomRow, roomLeft } from "../room-left.ts";

@@ -1,5 +1,6 @@
 import { requirePositive, requireSamples, requireWhole } from "../checks.ts";
 import { ArgumentError } from "../errors.ts";
+import { dot } from "../linear-algebra/dot.ts";
 import { type Estimate, estimate } from "./mode.ts";
 
 export interface GrowthRateOptions {
@@ -39,8 +40,7 @@ export function growthRate(envelope: Float64Array, sampleRate: number, options: 
     logs,
     even.levers.map((lever) => Math.exp(half * lever)),
   );
-  let noise = 0;
-  for (let k = 1; k <= cosines; k++) noise += noiseThroughCosine(fit, k) / cosines;
+  const noise = longRunVariance(fit, cosines);
   const standardError = Math.sqrt(noise / fit.spread) * sampleRate;
   return estimate(fit.slope * sampleRate, standardError, cosines, confidence);
 }
@@ -91,19 +91,26 @@ function noiseExponent({ residuals, levers, slope }: Line): number {
 }
 
 /**
- * Long-run variance of the noise by one projection: residuals seen through lever x cosine, over what white noise of
- * variance 1 would leave there once level and slope have been taken off.
+ * Long-run variance of the noise: the mean square of the residuals' projections on lever x cosine, for the first few
+ * cosines, made orthonormal to level, slope and each other. White noise of variance 1 gives chi-square / cosines.
  */
-function noiseThroughCosine({ roots, levers, residuals, spread }: Line, k: number): number {
+function longRunVariance({ roots, levers, residuals }: Line, cosines: number): number {
   const count = residuals.length;
-  let [projection, level, lever, square, total] = [0, 0, 0, 0, 0];
-  for (let t = 0; t < count; t++) {
-    const weight = levers[t]! * Math.cos((Math.PI * k * (t + 0.5)) / count);
-    projection += weight * residuals[t]!;
-    level += weight * roots[t]!;
-    lever += weight * levers[t]!;
-    square += weight * weight;
-    total += roots[t]! ** 2;
+  const basis = [scaledToUnit(roots), scaledToUnit(levers)];
+  let sum = 0;
+  for (let k = 1; k <= cosines; k++) {
+    const column = levers.map((lever, t) => lever * Math.cos((Math.PI * k * (t + 0.5)) / count));
+    for (const other of basis) {
+      const shared = dot(other, column);
+      for (let t = 0; t < count; t++) column[t] = column[t]! - shared * other[t]!;
+    }
+    basis.push(scaledToUnit(column));
+    sum += dot(basis[basis.length - 1]!, residuals) ** 2;
   }
-  return projection ** 2 / (square - level ** 2 / total - lever ** 2 / spread);
+  return sum / cosines;
+}
+
+function scaledToUnit(column: Float64Array): Float64Array {
+  const length = Math.sqrt(dot(column, column));
+  return column.map((value) => value / length);
 }

@@ -17,7 +17,7 @@ import { correlatedEnvelope, growingOscillation, noiseDriven, ringDown, steadyTo
 import { expectClose, expectNear, noise, sine } from "../support.ts";
 
 describe("intervals contain the truth (fixed parts of the studies in test/studies)", () => {
-  // 200 trials: a share of 95 % comes out between 90.4 and 99.6 % three standard errors either way.
+  // 200 trials: a true share of 95 % comes out above 88.5 % but for one time in ten thousand.
   test.each([
     ["ring-down at 10 dB", ringDown({ dampingRatio: 0.05, decibels: 10, count: 200 })],
     ["growing ring-up at 20 dB", ringDown({ dampingRatio: -0.02, decibels: 20, count: 200 })],
@@ -28,8 +28,7 @@ describe("intervals contain the truth (fixed parts of the studies in test/studie
   ])("%s", (_, trial) => {
     for (const { covered, declined } of Object.values(coverageOf(trial, 200, 77))) {
       expect(declined).toBe(0);
-      expect(covered).toBeGreaterThan(0.904);
-      expect(covered).toBeLessThan(0.996);
+      expect(covered).toBeGreaterThan(0.885);
     }
   });
 });
@@ -71,6 +70,9 @@ describe("matrixPencil", () => {
     expect(() => matrixPencil(decaying.with(3, Number.NaN), 10)).toThrow(NotFiniteError);
     expect(() => matrixPencil(decaying.slice(0, 7), 10)).toThrow(SignalTooShortError);
     expect(() => matrixPencil(decaying, -1)).toThrow(ArgumentError);
+    expect(() => matrixPencil(new Float64Array(50).fill(1), 10, { order: 4 })).toThrow(
+      /order: needs an order whose poles/,
+    );
     expect(() => matrixPencil(decaying, 10, { order: 80 })).toThrow(
       /order: needs a whole number of at least 1 and at most/,
     );
