@@ -21,7 +21,7 @@ test("a clipped sine spends 1 - (2/pi) asin(c/A) of its time at either limit (pu
   const middle = (1110 + 1950) / 2;
   const swing = (time: number) => middle + 840 * Math.sin(2 * Math.PI * 0.4 * time + 0.3);
   const flight = buildFlight(
-    quad((t) => Math.min(1950, Math.max(1110, swing(t)))),
+    quad((t) => Math.min(1950, Math.max(1110, swing(t))), 500),
     HERON,
   );
   const [top] = motorSaturation.detect(flight);
