@@ -27,4 +27,6 @@ export {
   safeFileName,
 } from "./report/index.ts";
 export * as signal from "./signal/index.ts";
+export * from "./simulate/index.ts";
 export { VERSION } from "./version.ts";
+export { plainText } from "./words/index.ts";

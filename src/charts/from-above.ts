@@ -119,6 +119,11 @@ function layers(reach: number): Layer[] {
       encoding: { x, y, text: { field: "motor", type: "nominal" } },
     },
     {
+      data: { values: [{}] },
+      mark: { type: "text", text: "▲ nose", x: { expr: "width / 2" }, y: 8, fontWeight: "bold", aria: false },
+      encoding: {},
+    },
+    {
       data: { name: "gravity" },
       transform: [{ calculate: "0", as: "origin" }],
       mark: { type: "rule", color: LIGHT.ink, strokeWidth: 2, strokeDash: DASHES.response, aria: false },

@@ -71,6 +71,7 @@ function packed(findings: readonly Finding[], space: number) {
       level: severity,
       number: `${index + 1}`,
       name: findingName(finding),
+      finding: finding.id,
       row,
     };
   });
@@ -121,7 +122,21 @@ function layers(rows: number): Layer[] {
     {
       data: { name: "findings" },
       transform: [IN_SIGHT],
-      mark: { type: "text", align: "left", dy: -6, clip: true, fontWeight: "bold", fontSize: 12, aria: false },
+      mark: {
+        type: "rect",
+        clip: true,
+        height: LANE_HEIGHT - 4,
+        opacity: 0,
+        cursor: "pointer",
+        strokeWidth: 12,
+        aria: false,
+      },
+      encoding: { x, x2: UNTIL, y, ...level },
+    },
+    {
+      data: { name: "findings" },
+      transform: [IN_SIGHT],
+      mark: { type: "text", align: "left", dy: -6, fontWeight: "bold", fontSize: 12, cursor: "pointer", aria: false },
       encoding: { x, y, text: { field: "number", type: "nominal" }, color: LEVEL_COLOUR },
     },
   ];

@@ -41,7 +41,7 @@ export async function describeChannels(file: string, options: OpenOptions = {}):
   return { log, columns: opened.table.columns.map(({ position }) => reportColumn(position, opened, log)) };
 }
 
-/** Those that look like numbers; a stray word further down makes the reader stop and name the line. */
+/** Those that look like numbers. */
 const numberColumns = ({ columns }: Table) =>
   columns.filter(({ kind }) => kind !== "text").map(({ position }) => position);
 

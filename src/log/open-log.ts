@@ -1,6 +1,6 @@
 import { InputError } from "../input/index.ts";
 import { type ChannelMap, readChannelMap } from "./channels/channel-map.ts";
-import { type ResolvedMap, resolveMap } from "./channels/resolve-map.ts";
+import { listColumns, type ResolvedMap, resolveMap } from "./channels/resolve-map.ts";
 import { matchColumns } from "./matching/match-columns.ts";
 import { mapQuestions } from "./matching/questions.ts";
 import { settleMatches } from "./matching/settle-matches.ts";
@@ -26,7 +26,7 @@ export interface OpenedLog {
 /**
  * Reads the columns of a log that its channel map or the words in their names call for.
  *
- * @param alsoRead further columns to read, by position
+ * @param alsoRead further columns to read, by position; what they hold that is no number is left out
  * @throws InputError in one line with place and remedy where the log or its map cannot be used
  */
 export async function openLog(
@@ -37,9 +37,10 @@ export async function openLog(
   const map = channels === undefined ? null : await readChannelMap(channels);
   const table = await describeTable(file);
   const naming = map === null ? namedByWords(table) : namedByMap(map, table);
+  const lenient = new Set(alsoRead(table).filter((position) => !naming.positions.includes(position)));
   const [sum, read] = await Promise.allSettled([
     checksum(file, table.format),
-    readColumns(table, [...naming.positions, ...alsoRead(table)], { text: naming.text, onProgress }),
+    readColumns(table, [...naming.positions, ...lenient], { text: naming.text, lenient, onProgress }),
   ]);
   // A cut gzip file ends in the middle of a row: say that it is cut, not that its last row is odd.
   if (sum.status === "rejected") throw sum.reason;
@@ -74,7 +75,7 @@ function namedByWords(table: Table): Naming {
     throw new InputError(
       { file: table.file },
       "no column is named in words that say what it is",
-      "write a channel map that names the columns",
+      `write a channel map; ${listColumns(table.columns)}`,
     );
   }
   return {

@@ -83,16 +83,13 @@ describe.skipIf(executable === undefined)("the report page in a browser with the
   }
 
   const windows = (page: Page) =>
-    page.$$eval(".plot[data-from]", (plots) =>
+    page.$$eval("figure:not(details figure) .plot[data-from]", (plots) =>
       plots.map((plot) => [plot.getAttribute("data-from"), plot.getAttribute("data-to")].map(Number)),
     );
 
   test("every chart is drawn without a console message, a request or a breach of the policy", async () => {
     const { page, wrong } = await open("survey");
-    const folded = await page.locator("details figure").count();
-    expect(await page.locator("figure svg").count()).toBe(survey.charts.length - folded);
-    await page.locator(".folded > details > summary").first().click();
-    await page.waitForSelector(".folded figure svg");
+    expect(await page.locator("figure svg").count()).toBe(survey.charts.length);
     expect(wrong).toEqual([]);
   });
 
@@ -144,6 +141,37 @@ describe.skipIf(executable === undefined)("the report page in a browser with the
     const to = Number(await plot.getAttribute("data-to"));
     expect(from).toBeGreaterThan(35);
     expect(to).toBeLessThan(80);
+  });
+
+  test("a note unfolds its chart, which then shows the window that was chosen", async () => {
+    const { page } = await open("survey");
+    const index = survey.diagnosis.findings.findIndex(({ id }) => id === "oscillation-pitch-1");
+    await page.locator(".list button").nth(index).click();
+    await page.locator(".folded > details > summary").first().click();
+    const plot = page.locator(".folded .plot").first();
+    await plot.scrollIntoViewIfNeeded();
+    const { start } = survey.diagnosis.findings[index]!;
+    await expect.poll(async () => Number(await plot.getAttribute("data-from"))).toBeGreaterThan(start / 2);
+    expect(
+      await plot
+        .locator("svg")
+        .boundingBox()
+        .then((box) => box!.width),
+    ).toBeGreaterThan(400);
+  });
+
+  test("a click on a finding in the time line chooses it", async () => {
+    const { page } = await open("survey");
+    const plot = page.locator("#chart-timeline .plot");
+    const box = (await plot.boundingBox())!;
+    const number = survey.diagnosis.findings.findIndex(({ id }) => id === "oscillation-pitch-1") + 1;
+    const label = (await plot
+      .locator("svg text", { hasText: new RegExp(`^${number}$`) })
+      .first()
+      .boundingBox())!;
+    await page.mouse.click(label.x + 12, label.y + 12);
+    expect(box.height).toBeGreaterThan(100);
+    expect(await page.locator(".bar output").textContent()).toMatch(/^Pitch oscillation: /);
   });
 
   test.each([

@@ -68,11 +68,12 @@ function columnNamed({ file, columns }: Table, name: string, place: Place): Tabl
     name,
     columns.map((column) => column.name),
   );
-  const remedy = meant === null ? listOf(columns) : `did you mean "${shorten(meant)}"?`;
+  const remedy = meant === null ? listColumns(columns) : `did you mean "${shorten(meant)}"?`;
   throw new InputError(place, `${file} has no column "${shorten(name)}"`, remedy);
 }
 
-function listOf(columns: readonly TableColumn[]): string {
+/** "it has a, b and 3 more": the columns of a log, for messages. */
+export function listColumns(columns: readonly TableColumn[]): string {
   const names = columns.slice(0, 8).map(({ name }) => shorten(name, 24));
   return `it has ${names.join(", ")}${columns.length > names.length ? ` and ${columns.length - names.length} more` : ""}`;
 }

@@ -33,26 +33,26 @@ export function increasingRows(stamps: Float64Array): IncreasingRows {
   return { kept, backwards: count - kept.length, firstBackwards, missing: stamps.length - count };
 }
 
+/** From the last row to the first, so that of two rows that exclude each other the earlier one stays. */
 function longestNonDecreasing(stamps: Float64Array, rows: Uint32Array): Uint32Array {
-  const tails = new Uint32Array(rows.length);
-  const previous = new Int32Array(rows.length).fill(-1);
+  // heads[k]: where the best chain of k + 1 rows begins, best being the one whose first stamp is latest.
+  const heads = new Uint32Array(rows.length);
+  const next = new Int32Array(rows.length).fill(-1);
   let length = 0;
-  for (let at = 0; at < rows.length; at++) {
+  for (let at = rows.length - 1; at >= 0; at--) {
     const stamp = stamps[rows[at]!]!;
     let low = 0;
     let high = length;
     while (low < high) {
       const middle = (low + high) >>> 1;
-      if (stamps[rows[tails[middle]!]!]! <= stamp) low = middle + 1;
+      if (stamps[rows[heads[middle]!]!]! >= stamp) low = middle + 1;
       else high = middle;
     }
-    previous[at] = low === 0 ? -1 : tails[low - 1]!;
-    tails[low] = at;
+    next[at] = low === 0 ? -1 : heads[low - 1]!;
+    heads[low] = at;
     if (low === length) length++;
   }
   const kept = new Uint32Array(length);
-  for (let at = length === 0 ? -1 : tails[length - 1]!, to = length - 1; at >= 0; at = previous[at]!, to--) {
-    kept[to] = rows[at]!;
-  }
+  for (let at = length === 0 ? -1 : heads[length - 1]!, to = 0; at >= 0; at = next[at]!) kept[to++] = rows[at]!;
   return kept;
 }

@@ -4,7 +4,8 @@ export interface Dialect {
   readonly decimal: "." | ",";
 }
 
-const SEPARATORS = [",", ";", "\t"] as const;
+/** The rarer in a name, the earlier: among equals the first is taken. */
+const SEPARATORS = ["\t", ";", ","] as const;
 
 /**
  * Splits text into records of cells as RFC 4180 says: cells in double quotes may hold separators, line breaks and

@@ -15,6 +15,8 @@ export interface Progress {
 export interface ReadOptions {
   /** columns to read as words instead of numbers, by position */
   readonly text?: ReadonlySet<number>;
+  /** columns in which a cell that does not convert is merely missing, by position */
+  readonly lenient?: ReadonlySet<number>;
   readonly onProgress?: ((progress: Progress) => void) | undefined;
 }
 
@@ -36,10 +38,12 @@ export interface Columns {
 export async function readColumns(
   table: Table,
   positions: readonly number[],
-  { text = new Set(), onProgress }: ReadOptions = {},
+  { text = new Set(), lenient = new Set(), onProgress }: ReadOptions = {},
 ): Promise<Columns> {
   const wanted = [...new Set(positions)].map((position) => columnAt(table, position));
-  const read = wanted.map((column) => ({ column, isText: text.has(column.position) }));
+  const read = wanted.map((column) => {
+    return { column, isText: text.has(column.position), isLenient: lenient.has(column.position) };
+  });
   if (read.length === 0) return { rows: 0, numbers: new Map(), texts: new Map() };
   return withEngine(async (connection) => {
     const ticker = watchProgress(connection, table, onProgress);
@@ -57,6 +61,7 @@ export async function readColumns(
 interface Wanted {
   readonly column: TableColumn;
   readonly isText: boolean;
+  readonly isLenient: boolean;
 }
 
 function columnAt(table: Table, position: number): TableColumn {
@@ -91,10 +96,17 @@ function selectColumns(table: Table, wanted: readonly Wanted[]): string {
  */
 function selectFromText({ file, columns, dialect }: Table, wanted: readonly Wanted[]): string {
   const types = columns.map(() => "VARCHAR");
-  for (const { column, isText } of wanted) types[column.position] = isText ? "VARCHAR" : TEXT_TYPES[column.kind];
+  for (const { column, isText, isLenient } of wanted) {
+    types[column.position] = isText || isLenient ? "VARCHAR" : TEXT_TYPES[column.kind];
+  }
   const fields = types.map((type, position) => `c${position}: '${type}'`).join(", ");
   const { separator, decimal } = dialect!;
-  const selected = wanted.map(({ column, isText }) => asDouble(`c${column.position}`, isText ? "text" : column.kind));
+  const selected = wanted.map(({ column, isText, isLenient }) => {
+    const name = `c${column.position}`;
+    if (isText || !isLenient) return asDouble(name, isText ? "text" : column.kind);
+    const cell = decimal === "," && column.kind === "number" ? `replace(${name}, ',', '.')` : name;
+    return asDouble(`TRY_CAST(${cell} AS ${TEXT_TYPES[column.kind]})`, column.kind);
+  });
   return `SELECT ${selected.join(", ")} FROM read_csv(${quotePath(file)}, auto_detect = false, header = true,
     delim = ${quoteText(separator)}, quote = '"', escape = '"', decimal_separator = '${decimal}',
     nullstr = [${MISSING_CELLS.map(quoteText).join(", ")}], columns = {${fields}})`;
@@ -121,7 +133,7 @@ function selectFromParquet({ file, columns }: Table, wanted: readonly Wanted[]):
 }
 
 function selectFromNdjson({ file }: Table, wanted: readonly Wanted[]): string {
-  const selected = wanted.map(({ column, isText }) => {
+  const selected = wanted.map(({ column, isText, isLenient }) => {
     const pointer = `/${column.name.replaceAll("~", "~0").replaceAll("/", "~1")}`;
     const cell = `json_extract_string(json, ${quoteText(pointer)})`;
     if (isText) return cell;
@@ -130,6 +142,7 @@ function selectFromNdjson({ file }: Table, wanted: readonly Wanted[]): string {
     const conversion = `Error when converting column "c${column.position}". Could not convert string "`;
     const type = TEXT_TYPES[converted];
     const missing = MISSING_CELLS.map(quoteText).join(", ");
+    if (isLenient) return asDouble(`TRY_CAST(${cell} AS ${type})`, converted);
     return `CASE WHEN ${cell} IS NULL OR ${cell} IN (${missing}) THEN NULL
       ELSE coalesce(${asDouble(`TRY_CAST(${cell} AS ${type})`, converted)},
         error(${problem} || line || ${quoteText(` ${conversion}`)} || ${cell} || ${quoteText(`" to '${type}'`)})) END`;

@@ -23,6 +23,7 @@ class Figure {
       logLevel: vega.Error,
     });
     this.plot.style.minHeight = "0";
+    this.view.addEventListener("click", (event, item) => item?.datum?.finding && choose(item.datum.finding));
     this.update();
   }
 

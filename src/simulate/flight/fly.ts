@@ -174,10 +174,16 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
   const sent = new Float64Array(motors * ring);
   const outputs = new Float64Array(3 * ring);
   const held = new Float64Array(3);
-  const fraction = new Float64Array(motors).fill(setup.idle);
+  const fraction = new Float64Array(motors);
   const commandDelay = Math.round(control.delay / dt);
-  for (let i = 0; i < motors; i++) state[STATE.rotor + i] = setup.idle;
-  sent.fill(setup.idle);
+  let onGround = plan.flying[0] === 0;
+  const hover = (vehicle.mass * GRAVITY) / totalThrust;
+  for (let i = 0; i < motors; i++) {
+    fraction[i] = onGround ? setup.idle : Math.max(setup.idle, (axes.lift[i]! * hover) ** perShare);
+    state[STATE.rotor + i] = fraction[i]!;
+    for (let slot = 0; slot < ring; slot++) sent[slot * motors + i] = fraction[i]!;
+  }
+  state[2] = plan.position[2]![0]!;
 
   const euler = new Float64Array(3);
   const total = Math.round((plan.ticks * PLAN_INTERVAL) / dt);
@@ -202,12 +208,11 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
   );
   // A second on the ground before the log begins, so that it does not begin with the filters' own start.
   for (let n = 0; n * dt < 1; n++) acceleration[2] = accelerationFilter.run(2, -GRAVITY);
-  for (let i = 0; i < motors; i++) rotorSpeed[i] = speedOf(setup.idle);
+  for (let i = 0; i < motors; i++) rotorSpeed[i] = speedOf(fraction[i]!);
   let tick = 0;
   let nextRow = 0;
   let rowNumber = 0;
   let crash: number | null = null;
-  let onGround = true;
 
   for (let n = 0; n < total; n++) {
     const time = n * dt;

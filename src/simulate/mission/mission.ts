@@ -4,6 +4,8 @@ const seconds = z.number().gt(0).max(3600);
 const positive = z.number().gt(0).finite();
 
 const taskSchema = z.discriminatedUnion("do", [
+  /** the log begins in the air, hovering at `height` m; only as the first task */
+  z.strictObject({ do: z.literal("aloft"), height: positive.max(500) }),
   /** motors idle on the ground */
   z.strictObject({ do: z.literal("wait"), seconds }),
   /** up to `height` m at `climb` m/s */
@@ -38,8 +40,13 @@ const taskSchema = z.discriminatedUnion("do", [
   z.strictObject({ do: z.literal("land"), descent: positive.default(1) }),
 ]);
 
-/** What the aircraft is asked to do, in order. It starts on the ground; a flight may end in the air. */
-export const missionSchema = z.array(taskSchema).min(1).max(200);
+/** What the aircraft is asked to do, in order. It starts on the ground unless told otherwise, and may end in the air. */
+export const missionSchema = z
+  .array(taskSchema)
+  .min(1)
+  .max(200)
+  .refine((tasks) => tasks.slice(1).every((task) => task.do !== "aloft"), "aloft can only be the first task")
+  .refine((tasks) => tasks.some((task) => task.do !== "aloft"), "a mission needs a task that takes time");
 
 export type Task = z.infer<typeof taskSchema>;
 export type TaskOf<K extends Task["do"]> = Extract<Task, { do: K }>;

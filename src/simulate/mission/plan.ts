@@ -41,7 +41,7 @@ type Mode = (typeof MODES)[number];
 /** Lays a mission out in time. `interval` in s. */
 export function planMission(tasks: readonly Task[], interval: number): Plan {
   const pen = createPen(interval);
-  pen.draw(1.5, "ground", "ground", {}, { flying: false });
+  if (tasks[0]?.do !== "aloft") pen.draw(1.5, "ground", "ground", {}, { flying: false });
   for (const task of tasks) perform(task, pen);
   return pen.plan();
 }
@@ -50,6 +50,9 @@ type Pen = ReturnType<typeof createPen>;
 
 function perform(task: Task, pen: Pen): void {
   switch (task.do) {
+    case "aloft":
+      pen.lift(task.height);
+      return;
     case "wait":
       pen.draw(task.seconds, "ground", "ground", {}, { flying: false });
       return;
@@ -170,6 +173,10 @@ function createPen(interval: number) {
   return {
     height: () => -at[2]!,
     heading: () => nose,
+    /** begins in the air */
+    lift(height: number) {
+      at[2] = -height;
+    },
     /** after landing the reference is the ground itself */
     settle() {
       at[2] = 0;
