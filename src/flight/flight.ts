@@ -32,12 +32,12 @@ export interface Flight {
 }
 
 /** The channel, if the log has it. */
-export function channelOf(flight: Flight, name: string): Channel | undefined {
+export function channelOf(flight: Pick<Flight, "log">, name: string): Channel | undefined {
   return flight.log.channels.get(name);
 }
 
 /** Numbers of the motors whose command is logged, ascending. */
-export function commandedMotors(flight: Flight): number[] {
+export function commandedMotors(flight: Pick<Flight, "log">): number[] {
   const numbers: number[] = [];
   for (const name of flight.log.channels.keys()) {
     const number = /^motor\.(\d+)\.command$/.exec(name)?.[1];

@@ -15,6 +15,40 @@ export { filterZeroPhase } from "./filters/filter-zero-phase.ts";
 export { notch } from "./filters/notch.ts";
 export { type SecondOrderSections, sectionsResponse } from "./filters/second-order-sections.ts";
 export { fourierTransform, inverseFourierTransform } from "./fourier/fourier-transform.ts";
+export { eigenvalues } from "./linear-algebra/eigenvalues.ts";
+export { type LeastSquaresFit, leastSquares, matrixOfColumns } from "./linear-algebra/least-squares.ts";
+export { type Matrix, matrix, multiply, SingularMatrixError, transpose } from "./linear-algebra/matrix.ts";
+export { polynomialRoots } from "./linear-algebra/polynomial-roots.ts";
+export { pseudoInverse } from "./linear-algebra/pseudo-inverse.ts";
+export {
+  conditionNumber,
+  type SingularValueDecomposition,
+  singularValueDecomposition,
+} from "./linear-algebra/singular-values.ts";
+export { type SymmetricEigen, symmetricEigen } from "./linear-algebra/symmetric-eigen.ts";
+export { type Autoregression, autoregression, autoregressionOrder } from "./modes/autoregression.ts";
+export { autoregressiveModes } from "./modes/autoregressive-modes.ts";
+export { cyclesToHalf, dampingRatioOf, growthRateOf, timeToFactor } from "./modes/damping.ts";
+export { type GrowthRateOptions, growthRate } from "./modes/growth-rate.ts";
+export {
+  type LogarithmicDecrement,
+  logarithmicDecrement,
+  logarithmicDecrementOfPeaks,
+} from "./modes/logarithmic-decrement.ts";
+export { type MatrixPencilOptions, matrixPencil, type RingDown, type RingDownMode } from "./modes/matrix-pencil.ts";
+export { type Estimate, estimate, type Mode } from "./modes/mode.ts";
+export {
+  type AutocorrelationDecay,
+  autocorrelationDecayRatio,
+  decayRatioOf,
+} from "./oscillation/autocorrelation-decay-ratio.ts";
+export { halfPeriodSimilarity } from "./oscillation/half-period-similarity.ts";
+export {
+  type LoadDisturbanceOptions,
+  type LoadDisturbances,
+  loadDisturbances,
+} from "./oscillation/load-disturbances.ts";
+export { type Regularity, zeroCrossingRegularity, zeroCrossings } from "./oscillation/zero-crossing-regularity.ts";
 export { linearCongruential } from "./random/linear-congruential.ts";
 export { type RandomGenerator, randomGenerator } from "./random/random-generator.ts";
 export { aliasedFrequency } from "./spectra/aliased-frequency.ts";
@@ -28,11 +62,23 @@ export { type MultitaperDensity, multitaperSpectralDensity } from "./spectra/mul
 export { powerSpectralDensity, type SpectralDensity, type WelchOptions } from "./spectra/power-spectral-density.ts";
 export type { Detrend, SegmentOptions, Stretches } from "./spectra/segments.ts";
 export { type ShortTimeSpectra, shortTimeSpectra } from "./spectra/short-time-spectra.ts";
-export { type SpectralPeak, spectralPeak } from "./spectra/spectral-peak.ts";
+export { type SpectralPeak, type SpectralPeakOptions, spectralPeak } from "./spectra/spectral-peak.ts";
+export { type Tone, toneEstimate } from "./spectra/tone-estimate.ts";
 export { type WindowName, window } from "./spectra/window.ts";
 export { overlapCorrelation, type WindowProperties, windowProperties } from "./spectra/window-properties.ts";
 export { autocorrelation, autocovariance } from "./statistics/autocorrelation.ts";
+export {
+  type BootstrapInterval,
+  type BootstrapOptions,
+  movingBlockBootstrap,
+  type Statistic,
+  stationaryBootstrap,
+} from "./statistics/block-bootstrap.ts";
+export { type BlockLength, blockLength } from "./statistics/block-length.ts";
+export { type ChangePoint, changePoint } from "./statistics/change-point.ts";
 export { chiSquareCdf, chiSquareQuantile } from "./statistics/chi-square.ts";
+export { crossCorrelationDelay, type Delay } from "./statistics/cross-correlation-delay.ts";
+export { type Cusum, type CusumOptions, cusum } from "./statistics/cusum.ts";
 export { effectiveSampleSize, effectiveSampleSizeOf } from "./statistics/effective-sample-size.ts";
 export { type MeanInterval, meanInterval } from "./statistics/mean-interval.ts";
 export { medianAbsoluteDeviation } from "./statistics/median-absolute-deviation.ts";
@@ -40,6 +86,7 @@ export { mean, standardDeviation, variance } from "./statistics/moments.ts";
 export { benjaminiHochberg, holm } from "./statistics/multiple-comparisons.ts";
 export { normalCdf, normalQuantile } from "./statistics/normal.ts";
 export { median, quantile, quantiles } from "./statistics/quantile.ts";
+export { type RatioInterval, ratioInterval } from "./statistics/ratio-interval.ts";
 export { studentTCdf, studentTQuantile, studentTTwoSided } from "./statistics/student-t.ts";
 export { type TheilSenLine, theilSen } from "./statistics/theil-sen.ts";
 export { type TwoSampleTest, welchTTest } from "./statistics/welch-t-test.ts";

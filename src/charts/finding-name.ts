@@ -1,0 +1,76 @@
+import type { Finding } from "../findings/finding.ts";
+import { capital, plainText } from "../words/index.ts";
+
+type Named = Pick<Finding, "kind" | "axis" | "motor" | "pattern" | "channel" | "loop"> &
+  Partial<Pick<Finding, "severity" | "measures">>;
+
+/** A finding in two to five words, for a time line, a list or a heading: `Pitch oscillation`, `Motor 3 at its ceiling`. */
+export function findingName(finding: Named): string {
+  const axis = finding.axis === undefined ? "" : plainText(finding.axis, 16);
+  const motor = finding.motor === undefined ? "motor" : `motor ${finding.motor}`;
+  switch (finding.kind) {
+    case "oscillation":
+      return named(axis, "oscillation");
+    case "upset":
+      return named(axis, "upset");
+    case "motor-saturation":
+      return capital(`${motor} at its ceiling`);
+    case "motor-floor":
+      return capital(`${motor} at its floor`);
+    case "motor-headroom":
+      return finding.severity === "note" ? `Room left on ${motor}` : `Little room left on ${motor}`;
+    case "motor-response":
+      return capital(`${motor} does not follow`);
+    case "authority":
+      return named(axis, "control nearly used up");
+    case "integrator-windup":
+      return named(axis, "integrator wound up");
+    case "thrust-imbalance":
+      return imbalanceName(finding);
+    case "tracking":
+      return named(axis, trackingName(finding));
+    case "loop-margin":
+      return named(axis, "loop with a thin margin");
+    case "vibration":
+      return finding.motor === undefined ? named(axis, "vibration") : `Vibration from ${motor}`;
+    case "sensor-clipping":
+      return "Sensor at the end of its range";
+    case "battery":
+      return "Battery voltage sags";
+    case "data-quality":
+      return dataName(finding);
+    default:
+      return capital(plainText(finding.kind.replaceAll("-", " "), 40));
+  }
+}
+
+function imbalanceName({ pattern, motor }: Named): string {
+  switch (pattern) {
+    case "single-motor":
+      return motor === undefined ? "One motor works harder" : `Motor ${motor} works harder`;
+    case "centre-of-gravity":
+      return "Centre of gravity off the middle";
+    case "spin-pair":
+      return "One spin direction works harder";
+    default:
+      return "Motors share the load unevenly";
+  }
+}
+
+function trackingName({ loop, severity }: Named): string {
+  const quantity = loop === "attitude" ? "angle" : (loop ?? "");
+  return severity === "note" ? `${quantity}: how closely it followed` : `${quantity} strays from what was asked`;
+}
+
+/** What is wrong shows in what was measured; which channel, where it is one. */
+function dataName({ channel = "all", measures = {} }: Named): string {
+  const [subject, whole] = channel === "all" ? ["", "Log"] : [plainText(channel, 40), plainText(channel, 40)];
+  if ("stuck" in measures) return `${whole} stands still`;
+  if ("backwards" in measures) return "Time stamps out of order";
+  if ("gaps" in measures) return subject === "" ? "Pauses in the log" : `Pauses in ${subject}`;
+  return subject === "" ? "State of the log" : `State of ${subject}`;
+}
+
+function named(subject: string, what: string): string {
+  return capital(`${subject} ${what}`.replace(/\s+/g, " ").trim());
+}

@@ -1,0 +1,44 @@
+import type { Series, Span } from "../log/channel.ts";
+
+/** A half-open range of sample indices. */
+export interface IndexRange {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Index of the first sample at or after a time; `time.length` where there is none. */
+export function firstSampleFrom(time: Float64Array, at: number): number {
+  let low = 0;
+  let high = time.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (time[middle]! < at) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Sample ranges of a series that lie in the spans; a sample on a span's end counts to it. */
+export function rangesWithin(time: Float64Array, spans: readonly Span[]): IndexRange[] {
+  return spans
+    .map(({ start, end }) => {
+      const from = firstSampleFrom(time, start);
+      let to = firstSampleFrom(time, end);
+      if (to < time.length && time[to] === end) to++;
+      return { from, to };
+    })
+    .filter(({ from, to }) => to > from);
+}
+
+/** The values of a series that lie in the spans, joined. */
+export function valuesWithin({ time, values }: Series, spans: readonly Span[]): Float64Array {
+  const ranges = rangesWithin(time, spans);
+  if (ranges.length === 1 && ranges[0]!.from === 0 && ranges[0]!.to === values.length) return values;
+  const joined = new Float64Array(ranges.reduce((count, { from, to }) => count + to - from, 0));
+  let at = 0;
+  for (const { from, to } of ranges) {
+    joined.set(values.subarray(from, to), at);
+    at += to - from;
+  }
+  return joined;
+}

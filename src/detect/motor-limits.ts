@@ -1,0 +1,114 @@
+import { channelOf, commandedMotors, commandLimits, type Flight, type Phase } from "../flight/index.ts";
+import type { Channel, Span } from "../log/channel.ts";
+import { rangesWithin } from "./air-time.ts";
+import type { Detector, EvidenceBase } from "./evidence.ts";
+import { quantisationStep } from "./quantisation-step.ts";
+
+/** A motor that came to its ceiling (`motor-saturation`) or rested on its floor (`motor-floor`) in the air. */
+export interface MotorLimitEvidence extends EvidenceBase {
+  readonly kind: "motor-saturation" | "motor-floor";
+  readonly motor: number;
+  /** every episode, in order */
+  readonly stretches: readonly Span[];
+  /** where the time at the limit was spent, most first */
+  readonly where: readonly { readonly phase: Phase; readonly seconds: number }[];
+  /** the limit in the unit of the command, and how it is known */
+  readonly limit: { readonly command: number; readonly from: "aircraft" | "data"; readonly tolerance: number };
+}
+
+/**
+ * Finds the time that each motor's command spends at its ceiling while the aircraft is in the air. A sample is at the
+ * ceiling when it is within half a quantisation step of it. `share` counts samples at the limit over samples in the
+ * air; an episode is a run of such samples without a gap.
+ */
+export const motorSaturation: Detector<MotorLimitEvidence> = limitDetector("motor-saturation");
+
+/** The same at the armed floor (`idle` of the aircraft file). */
+export const motorFloor: Detector<MotorLimitEvidence> = limitDetector("motor-floor");
+
+/** A limit read from the data is where the command stopped, not where it had to. */
+const CONFIDENCE = { aircraft: 0.99, data: 0.7 } as const;
+
+function limitDetector(kind: MotorLimitEvidence["kind"]): Detector<MotorLimitEvidence> {
+  return {
+    kind,
+    missing(flight) {
+      const limits = commandLimits(flight.log, flight.aircraft);
+      if (limits === null) return ["motor.N.command"];
+      const isKnown = limits.from === "aircraft" || (kind === "motor-saturation" && limits.topIsHeld);
+      return isKnown ? [] : ["aircraft file: command"];
+    },
+    detect(flight) {
+      return commandedMotors(flight).flatMap((motor) => detectMotor(flight, kind, motor) ?? []);
+    },
+  };
+}
+
+function detectMotor(flight: Flight, kind: MotorLimitEvidence["kind"], motor: number): MotorLimitEvidence | null {
+  const channel = channelOf(flight, `motor.${motor}.command`)!;
+  const limits = commandLimits(flight.log, flight.aircraft)!;
+  const tolerance = quantisationStep(channel.series.values, limits.max - limits.min) / 2;
+  const isAtLimit =
+    kind === "motor-saturation"
+      ? (command: number) => command >= limits.max - tolerance
+      : (command: number) => command <= limits.idle + tolerance;
+  const { stretches, share } = episodesOf(channel, flight.airborne, isAtLimit);
+  if (stretches.length === 0) return null;
+  const lengths = stretches.map(({ start, end }) => end - start);
+  return {
+    kind,
+    motor,
+    start: stretches[0]!.start,
+    end: stretches.at(-1)!.end,
+    stretches,
+    where: timeInPhases(stretches, flight.phases),
+    limit: { command: kind === "motor-saturation" ? limits.max : limits.idle, from: limits.from, tolerance },
+    confidence: CONFIDENCE[limits.from],
+    measures: {
+      share: { value: share, unit: "1" },
+      longest: { value: Math.max(...lengths), unit: "s" },
+      episodes: { value: stretches.length, unit: "1" },
+    },
+  };
+}
+
+/** Runs of samples at the limit. One sample stands for the time to the next one, at most one usual interval. */
+function episodesOf(channel: Channel, airborne: readonly Span[], isAtLimit: (command: number) => boolean) {
+  const { time, values } = channel.series;
+  const interval = 1 / channel.rate;
+  const stretches: { start: number; end: number }[] = [];
+  let atLimit = 0;
+  let inAir = 0;
+  for (const { from, to } of rangesWithin(time, airborne)) {
+    let open: { start: number; end: number } | null = null;
+    for (let i = from; i < to; i++) {
+      inAir++;
+      if (!isAtLimit(values[i]!)) {
+        open = null;
+        continue;
+      }
+      atLimit++;
+      const until = Math.min(time[i]! + interval, i + 1 < to ? time[i + 1]! : time[i]! + interval);
+      if (open === null || time[i]! - open.end > interval / 2) {
+        open = { start: time[i]!, end: until };
+        stretches.push(open);
+      } else {
+        open.end = until;
+      }
+    }
+  }
+  return { stretches, share: inAir === 0 ? 0 : atLimit / inAir };
+}
+
+function timeInPhases(stretches: readonly Span[], phases: readonly Phase[]) {
+  return phases
+    .map((phase) => ({
+      phase,
+      seconds: stretches.reduce(
+        (sum, { start, end }) => sum + Math.max(0, Math.min(end, phase.end) - Math.max(start, phase.start)),
+        0,
+      ),
+    }))
+    .filter(({ seconds }) => seconds > 0)
+    .sort((a, b) => b.seconds - a.seconds);
+}

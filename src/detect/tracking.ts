@@ -1,0 +1,135 @@
+import { AXES, type Axis } from "../aircraft/index.ts";
+import { channelOf, type Flight } from "../flight/index.ts";
+import {
+  crossCorrelationDelay,
+  effectiveSampleSize,
+  mean,
+  meanInterval,
+  quantile,
+  standardDeviation,
+} from "../signal/index.ts";
+import type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
+import { pairResponse, type ResponsePair } from "./response-pair.ts";
+
+/** How far an axis strayed from what was asked of it, in the air. */
+export interface TrackingEvidence extends EvidenceBase {
+  readonly kind: "tracking";
+  readonly axis: Axis;
+  readonly loop: "rate" | "attitude";
+  /** rms of the set point about its mean, in the unit of the loop: how hard the axis was asked to move */
+  readonly excitation: number;
+}
+
+/**
+ * Measures, per axis and loop, the error between response and set point over the air time: its rms, the 95th
+ * percentile of its size, its mean (bias), and the delay of the response behind the set point (the lag of highest
+ * cross-correlation) where the set point moves enough to tell.
+ *
+ * Intervals of rms and bias come from blocks of at least two seconds taken as replicates (Student's t on block means),
+ * because neighbouring samples are not independent; with fewer than four blocks there is none.
+ */
+export const tracking: Detector<TrackingEvidence> = {
+  kind: "tracking",
+  missing(flight) {
+    return pairsOf(flight).length > 0 ? [] : ["rate.AXIS.measured", "rate.AXIS.setpoint"];
+  },
+  detect(flight) {
+    return pairsOf(flight).flatMap(({ axis, loop }) => measureTracking(flight, axis, loop) ?? []);
+  },
+};
+
+const LOOPS = ["rate", "attitude"] as const;
+
+function pairsOf(flight: Flight) {
+  return LOOPS.flatMap((loop) => AXES.map((axis) => ({ loop, axis }))).filter(({ loop, axis }) =>
+    ["measured", "setpoint"].every((side) => channelOf(flight, `${loop}.${axis}.${side}`) !== undefined),
+  );
+}
+
+/** Fewer samples than this tell nothing about a loop. */
+const FEWEST_SAMPLES = 20;
+
+function measureTracking(flight: Flight, axis: Axis, loop: TrackingEvidence["loop"]): TrackingEvidence | null {
+  const measured = channelOf(flight, `${loop}.${axis}.measured`)!;
+  const setpoint = channelOf(flight, `${loop}.${axis}.setpoint`)!;
+  const pair = pairResponse(measured, setpoint, flight.airborne);
+  if (pair.time.length < FEWEST_SAMPLES) return null;
+  const unit = loop === "rate" ? "rad/s" : "rad";
+  const wraps = loop === "attitude";
+  const error = pair.measured.map((value, i) => {
+    const difference = value - pair.setpoint[i]!;
+    return wraps ? Math.atan2(Math.sin(difference), Math.cos(difference)) : difference;
+  });
+  const blocks = blockRanges(pair);
+  const meanSquare = mean(error.map((e) => e * e));
+  const squares = intervalOver(blocks, error, (sum, e) => sum + e * e);
+  const offsets = intervalOver(blocks, error, (sum, e) => sum + e);
+  const delay = delayOf(pair, measured.rate);
+  return {
+    kind: "tracking",
+    axis,
+    loop,
+    start: pair.time[0]!,
+    end: pair.time.at(-1)!,
+    excitation: standardDeviation(pair.setpoint),
+    confidence: 0.95,
+    measures: {
+      rms: {
+        value: Math.sqrt(meanSquare),
+        unit,
+        ...(squares && { low: Math.sqrt(Math.max(0, squares.low)), high: Math.sqrt(squares.high) }),
+      },
+      p95: { value: quantile(error.map(Math.abs), 0.95), unit },
+      bias: { value: mean(error), unit, ...offsets },
+      ...(delay && { delay }),
+    },
+  };
+}
+
+type Range = { readonly from: number; readonly to: number };
+
+/** s, shortest block; and the most blocks that a flight is cut into */
+const SHORTEST_BLOCK = 2;
+const MOST_BLOCKS = 30;
+
+/** Blocks of about equal duration, none across a pause. */
+function blockRanges({ time, stretches }: ResponsePair): Range[] {
+  const flown = stretches.reduce((sum, { from, to }) => sum + time[to - 1]! - time[from]!, 0);
+  const length = Math.max(SHORTEST_BLOCK, flown / MOST_BLOCKS);
+  return stretches.flatMap(({ from, to }) => {
+    const count = Math.floor((time[to - 1]! - time[from]!) / length);
+    return Array.from({ length: count }, (_, k) => ({
+      from: from + Math.floor(((to - from) * k) / count),
+      to: from + Math.floor(((to - from) * (k + 1)) / count),
+    }));
+  });
+}
+
+function intervalOver(blocks: readonly Range[], error: Float64Array, add: (sum: number, e: number) => number) {
+  const means = Float64Array.from(blocks, ({ from, to }) => error.subarray(from, to).reduce(add, 0) / (to - from));
+  const interval = meanInterval(means);
+  return interval.kind === "interval" ? { low: interval.low, high: interval.high } : undefined;
+}
+
+/** Samples that the delay is measured over: enough for milliseconds, few enough to be quick. */
+const DELAY_SAMPLES = 1 << 16;
+/** A weaker likeness of set point and response does not place the delay. */
+const LEAST_CORRELATION = 0.5;
+/** s; a loop slower than this does not follow at all */
+const LONGEST_DELAY = 1;
+
+function delayOf(pair: ResponsePair, rate: number): Estimate | undefined {
+  const longest = pair.stretches.reduce((best, range) => (range.to - range.from > best.to - best.from ? range : best));
+  const to = Math.min(longest.to, longest.from + DELAY_SAMPLES);
+  const asked = pair.setpoint.slice(longest.from, to);
+  const done = pair.measured.slice(longest.from, to);
+  if (asked.length < 3 * rate || isConstant(asked) || isConstant(done)) return undefined;
+  const { delay, standardError, correlation } = crossCorrelationDelay(asked, done, rate, { maxDelay: LONGEST_DELAY });
+  if (correlation < LEAST_CORRELATION || delay < 0) return undefined;
+  // The error of the lag supposes a white residual; what is left over here is slow, so fewer samples are independent.
+  const residual = asked.map((value, i) => done[i]! - value);
+  const reach = 1.96 * standardError * Math.sqrt(residual.length / effectiveSampleSize(residual));
+  return { value: delay, unit: "s", low: delay - reach, high: delay + reach };
+}
+
+const isConstant = (values: Float64Array) => values.every((value) => value === values[0]);

@@ -1,0 +1,13 @@
+import type { FindingKind } from "../kind.ts";
+import { dataQualityKind } from "./data-quality.ts";
+import { motorHeadroomKind } from "./motor-headroom.ts";
+import { motorFloorKind, motorSaturationKind } from "./motor-limits.ts";
+import { trackingKind } from "./tracking.ts";
+
+/** Every kind of finding that can be made, by name. */
+export const FINDING_KINDS: ReadonlyMap<string, FindingKind<never>> = new Map(
+  [dataQualityKind, motorSaturationKind, motorFloorKind, motorHeadroomKind, trackingKind].map((kind) => [
+    kind.kind,
+    kind as FindingKind<never>,
+  ]),
+);

@@ -1,0 +1,51 @@
+import { findingName } from "../../charts/index.ts";
+import { CAUTIONS } from "../../findings/cautions.ts";
+import type { Diagnosis } from "../../findings/diagnosis.ts";
+import type { AlertLevel } from "../../findings/finding.ts";
+import { countWords, durationWords, plainText, secondsWords } from "../../words/index.ts";
+
+import { type Html, html } from "../html.ts";
+import { notExaminedLines, whatFirst } from "../what-first.ts";
+
+/** The top of the page: what was flown, and what to do first. */
+export function sectionFirst(diagnosis: Diagnosis): Html {
+  const { log, run } = diagnosis;
+  const missing = notExaminedLines(diagnosis);
+  return html`<header>
+<h1>${aircraftName(diagnosis)}: what the flight log says</h1>
+<p class="facts"><bdi>${plainText(fileName(log.file), 120)}</bdi> · ${durationWords(log.duration)} of log${log.start !== null && html` · starts ${plainText(log.start, 40)}`} · examined ${run.at.slice(0, 16).replace("T", " ")} UTC</p>
+<ol class="first" aria-label="What to do first">
+${whatFirst(diagnosis).map(
+  ({
+    level,
+    headline,
+    findings,
+  }) => html`<li class="${level} ${severe(level) ? "" : "small"}"><span class="badge ${level}">${level}</span>
+<p class="headline">${headline}</p>
+${findings.length > 0 ? html`<ul>${findings.map((finding) => html`<li><a href="#${finding.id}">${findingName(finding)}</a> <span class="faint">at ${secondsWords(finding.start)}</span></li>`)}</ul>` : html`<p>${CAUTIONS.absence}</p>`}</li>`,
+)}
+${missing.length > 0 && html`<li class="note small"><span class="badge note">not examined</span><p>${countWords(missing.length, "subject")} could not be examined with this log: ${missing.map(({ subject }) => plainText(subject, 40)).join(", ")}. <a href="#not-examined">What it would take</a></p></li>`}
+${log.questions.length > 0 && html`<li class="caution small"><span class="badge caution">to confirm</span><p>${countWords(log.questions.length, "question")} about the log should be answered before numbers that depend on it are trusted. <a href="#log">The questions</a></p></li>`}
+</ol>
+</header>`;
+}
+
+/** Levels that stop an aircraft on the ground are set large; the others in one line. */
+function severe(level: AlertLevel): boolean {
+  return level === "warning" || level === "caution";
+}
+
+/** The aircraft's name from its file, or a plain word for it. */
+export function aircraftName({ aircraft }: Pick<Diagnosis, "aircraft">): string {
+  return typeof aircraft.name === "string" && aircraft.name.trim() !== "" ? plainText(aircraft.name, 80) : "Aircraft";
+}
+
+/** The last part of a path, whichever way its slashes lean. */
+export function fileName(path: string): string {
+  return (
+    path
+      .split(/[\\/]/)
+      .filter((part) => part !== "")
+      .at(-1) ?? path
+  );
+}

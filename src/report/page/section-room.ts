@@ -1,0 +1,34 @@
+import type { Chart } from "../../charts/index.ts";
+import type { Diagnosis } from "../../findings/diagnosis.ts";
+import { capital, measureName, measureWords, plainText } from "../../words/index.ts";
+
+import { type Html, html } from "../html.ts";
+
+import { type RoomRow, roomLeft } from "../room-left.ts";
+import { figure } from "./figure.ts";
+
+/** How much room was left, motor by motor and axis by axis. */
+export function sectionRoom(diagnosis: Diagnosis, motorCharts: readonly Chart[], axisCharts: readonly Chart[]): Html {
+  const { motors, axes } = roomLeft(diagnosis);
+  if (motors.length + axes.length + motorCharts.length + axisCharts.length === 0) return html``;
+  return html`<section aria-labelledby="room"><h2 id="room">Room left, motor by motor and axis by axis</h2>
+<p>A motor at its ceiling or its floor cannot help to hold the aircraft level. Room is given as a share of the command range.</p>
+${table("Motors", motors)}
+<div class="pair">${motorCharts.map((chart) => figure(chart))}</div>
+${table("Axes", axes)}
+<div class="pair">${axisCharts.map((chart) => figure(chart))}</div></section>`;
+}
+
+function table(caption: string, rows: readonly RoomRow[]): Html {
+  if (rows.length === 0) return html``;
+  const columns = [...new Set(rows.flatMap(({ measures }) => [...measures.keys()]))];
+  return html`<div class="scroll" tabindex="0" role="region" aria-label="Room left: ${caption}"><table><caption>${caption}</caption>
+<thead><tr><th scope="col">${caption === "Motors" ? "Motor" : "Axis"}</th>${columns.map((key) => html`<th scope="col">${capital(measureName(key))}</th>`)}</tr></thead>
+<tbody>${rows.map(
+    ({ subject, measures }) =>
+      html`<tr><th scope="row">${capital(plainText(subject, 60))}</th>${columns.map((key) => {
+        const estimate = measures.get(key);
+        return html`<td>${estimate === undefined ? "–" : measureWords(key, estimate)}</td>`;
+      })}</tr>`,
+  )}</tbody></table></div>`;
+}

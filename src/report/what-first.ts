@@ -1,0 +1,72 @@
+import { findingName } from "../charts/index.ts";
+import type { Diagnosis } from "../findings/diagnosis.ts";
+import { ALERT_LEVELS, type AlertLevel, type Finding } from "../findings/finding.ts";
+import { countWords } from "../words/index.ts";
+
+/** What a reader must do first, and about which findings. */
+export interface WhatFirst {
+  readonly level: AlertLevel;
+  /** one sentence in the imperative */
+  readonly headline: string;
+  readonly findings: readonly Finding[];
+}
+
+/** One instruction per level that was reached, most severe first; a sentence of its own where nothing was found. */
+export function whatFirst({ findings }: Pick<Diagnosis, "findings">): WhatFirst[] {
+  const instructions: WhatFirst[] = [];
+  for (const level of [...ALERT_LEVELS].reverse()) {
+    const here = findings.filter(({ severity }) => severity === level);
+    if (here.length > 0) instructions.push({ level, headline: HEADLINES[level](here.length), findings: here });
+  }
+  if (instructions.length > 0) return instructions;
+  return [{ level: "note", headline: "Nothing was found in what was examined.", findings: [] }];
+}
+
+const HEADLINES: Readonly<Record<AlertLevel, (count: number) => string>> = {
+  warning: (count) =>
+    count === 1
+      ? "Do not fly again until the cause is found and mended."
+      : `Do not fly again until the causes of these ${count} are found and mended.`,
+  caution: (count) =>
+    count === 1 ? "Look into this before the next flight." : `Look into these ${count} before the next flight.`,
+  advisory: () => "Know this, and watch it.",
+  note: () => "For the record; nothing to act on.",
+};
+
+/** Findings most severe first; those of one level keep their order in time. */
+export function bySeverity(findings: readonly Finding[]): Finding[] {
+  const rank = (finding: Finding) => -ALERT_LEVELS.indexOf(finding.severity);
+  return [...findings].sort((a, b) => rank(a) - rank(b));
+}
+
+/** `authority (needs rate.roll.output)`: what was not examined, in one line each. */
+export function notExaminedLines({
+  notExamined,
+}: Pick<Diagnosis, "notExamined">): { subject: string; needs: string; why: string }[] {
+  return notExamined.map(({ kind, needs, why }) => ({
+    subject: kind.replaceAll("-", " "),
+    needs: needs.length === 0 ? "" : needs.join(", "),
+    why: why ?? "",
+  }));
+}
+
+/** `2 warnings, 1 caution`. */
+export function levelCounts(findings: readonly Finding[]): string {
+  const plural: Readonly<Record<AlertLevel, string>> = {
+    warning: "warnings",
+    caution: "cautions",
+    advisory: "advisories",
+    note: "notes",
+  };
+  return [...ALERT_LEVELS]
+    .reverse()
+    .map((level) => ({ level, count: findings.filter(({ severity }) => severity === level).length }))
+    .filter(({ count }) => count > 0)
+    .map(({ level, count }) => countWords(count, level, plural[level]))
+    .join(", ");
+}
+
+/** The finding's place in time with its name: what lists show. */
+export function findingLabel(finding: Finding, number: number): string {
+  return `${number} ${findingName(finding)}`;
+}

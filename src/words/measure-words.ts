@@ -1,0 +1,86 @@
+import { displayUnit } from "./display-unit.ts";
+import { numberWords, percentWords, withDecimals } from "./number-words.ts";
+import { plainText } from "./plain-text.ts";
+
+/** A measured number as a diagnosis states it: SI unit, and its interval where it has one. */
+export interface MeasuredNumber {
+  readonly value: number;
+  readonly unit: string;
+  readonly low?: number | undefined;
+  readonly high?: number | undefined;
+  readonly level?: number | undefined;
+}
+
+/** Measures without a unit that are parts of a whole and read best in percent. */
+const SHARES = new Set([
+  "share",
+  "above",
+  "below",
+  "thrust-above",
+  "mean",
+  "excess",
+  "least",
+  "deficit",
+  "loss",
+  "overshoot",
+  "at ceiling",
+  "at floor",
+]);
+
+/** Names of measures whose own name does not say enough. */
+const NAMES: Readonly<Record<string, string>> = {
+  above: "room above",
+  below: "room below",
+  "thrust-above": "thrust left",
+  mean: "mean command",
+  share: "share of air time",
+  longest: "longest stretch",
+  least: "least authority",
+  rms: "usual error (rms)",
+  p95: "error, 95 % stay below",
+  bias: "lasting error",
+  growth: "growth rate",
+  energy: "work per cycle",
+  "cg-forward": "centre of gravity forward",
+  "cg-right": "centre of gravity right",
+  "speed-at-limit": "speed at the limit",
+  "phase-delay": "phase delay",
+};
+
+/** The name of a measure for a table. */
+export function measureName(key: string): string {
+  return NAMES[key] ?? plainText(key.replaceAll("-", " "), 40);
+}
+
+/** A measured number with its unit and, in words, its interval: `1.52 Hz (between 1.49 and 1.55 Hz)`. */
+export function measureWords(key: string, estimate: MeasuredNumber): string {
+  const { value, low, high } = estimate;
+  const words = valueWords(key, estimate, value);
+  const level = estimate.level === undefined ? "" : `, ${percentWords(estimate.level)} interval`;
+  if (low !== undefined && high !== undefined) {
+    const ends =
+      low === high
+        ? ""
+        : ` (between ${valueWords(key, estimate, low, false)} and ${valueWords(key, estimate, high)}${level})`;
+    return words + ends;
+  }
+  if (low !== undefined) return `${words} (at least ${valueWords(key, estimate, low)}${level})`;
+  if (high !== undefined) return `${words} (at most ${valueWords(key, estimate, high)}${level})`;
+  return words;
+}
+
+function valueWords(key: string, estimate: MeasuredNumber, value: number, withUnit = true): string {
+  if (estimate.unit === "1" && SHARES.has(key))
+    return withUnit ? percentWords(value) : percentWords(value).replace(/ %$/, "");
+  if (estimate.unit === "1" && Number.isInteger(value) && estimate.low === undefined) return String(value);
+  const { label, factor } = displayUnit(estimate.unit);
+  const unit = withUnit && label !== "" ? ` ${plainText(label, 12)}` : "";
+  return `${roundedTo(estimate, value, factor)}${unit}`;
+}
+
+/** Rounded so that the last digit is the first one that the interval leaves in doubt; three digits without interval. */
+function roundedTo({ value: centre, low, high }: MeasuredNumber, value: number, factor: number): string {
+  const half = factor * Math.max((high ?? centre) - centre, centre - (low ?? centre));
+  if (!(half > 0)) return numberWords(value * factor);
+  return withDecimals(value * factor, Math.min(6, Math.max(0, -Math.floor(Math.log10(half)))));
+}
