@@ -1,14 +1,15 @@
 // The one-way street: a room of src imports only from the rooms named beside it (and from itself).
 const rooms = {
   input: [],
+  words: [],
   signal: [],
   log: ["input", "signal"],
   aircraft: ["input", "signal"],
   flight: ["input", "signal", "log", "aircraft"],
   detect: ["signal", "log", "aircraft", "flight"],
-  findings: ["detect"],
-  charts: ["signal", "log", "aircraft", "flight", "detect", "findings"],
-  report: ["findings", "charts"],
+  findings: ["words", "detect"],
+  charts: ["words", "signal", "log", "aircraft", "flight", "detect", "findings"],
+  report: ["words", "findings", "charts"],
   simulate: ["input", "signal", "log", "aircraft"],
 };
 

@@ -2,7 +2,9 @@ import type { Finding } from "../findings/finding.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { chartFromAbove } from "./from-above.ts";
+import { chartIntegrator } from "./integrator.ts";
 import { chartMotorCommand } from "./motor-command.ts";
+import { chartSpectrogram } from "./spectrogram.ts";
 import { chartAxis } from "./tracking.ts";
 
 /** Draws one finding; undefined where this flight lacks what the picture needs. */
@@ -10,15 +12,20 @@ export type FindingChart = (drawing: Drawing, finding: Finding) => Chart | undef
 
 /** The pictures of each kind of finding, most telling first. A new kind of finding gets its pictures here. */
 export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> = {
-  oscillation: [chartAxis],
+  oscillation: [chartAxis, chartSpectrogram],
   upset: [chartAxis],
   "motor-saturation": [chartMotorCommand],
   "motor-floor": [chartMotorCommand],
   "motor-headroom": [chartMotorCommand],
   "motor-response": [chartMotorCommand],
   authority: [chartAxis],
-  "integrator-windup": [chartAxis],
+  "integrator-windup": [chartAxis, chartIntegrator],
   "thrust-imbalance": [chartFromAbove],
   tracking: [chartAxis],
   "loop-margin": [chartAxis],
+};
+
+/** Charts of the whole flight that show a kind of finding well enough, by id. */
+export const SHARED_BY_KIND: Readonly<Record<string, readonly string[]>> = {
+  "data-quality": ["data-quality"],
 };

@@ -1,7 +1,7 @@
 import { AXES } from "../aircraft/aircraft.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Flight } from "../flight/flight.ts";
-import { CHARTS_BY_KIND } from "./by-kind.ts";
+import { CHARTS_BY_KIND, SHARED_BY_KIND } from "./by-kind.ts";
 import type { Chart } from "./chart.ts";
 import { chartCommandDistribution } from "./command-distribution.ts";
 import { chartDataQuality } from "./data-quality.ts";
@@ -34,10 +34,8 @@ export function chartsFor(flight: Flight, findings: readonly Finding[]): FlightC
       .map((draw) => draw(drawing, finding))
       .filter((chart) => chart !== undefined);
     own.push(...charts);
-    byFinding.set(
-      finding.id,
-      charts.map(({ id }) => id),
-    );
+    const shared = (SHARED_BY_KIND[finding.kind] ?? []).filter((id) => overview.some((chart) => chart.id === id));
+    byFinding.set(finding.id, [...charts.map(({ id }) => id), ...shared]);
   }
   return { charts: [...overview, ...own], byFinding };
 }

@@ -1,12 +1,14 @@
 import { channelOf, commandedMotors } from "../flight/flight.ts";
-import { airborneValues, sortedQuantile } from "./airborne-values.ts";
+import { quantiles } from "../signal/index.ts";
+import { capital, displayUnit, percentWords } from "../words/index.ts";
+import { airborneValues } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
 import { type CommandLimits, commandLimits, fractionOf } from "./command-limits.ts";
-import { displayUnit } from "./display-unit.ts";
+
 import type { Drawing } from "./drawing.ts";
 import { laneAxis } from "./lane-axis.ts";
 import { laneName, motorWords } from "./motor-words.ts";
-import { capital, percentWords } from "./number-words.ts";
+
 import { significant } from "./significant.ts";
 import { DASHES, LIGHT } from "./theme.ts";
 import { type Layer, staticChart } from "./time-chart.ts";
@@ -23,18 +25,21 @@ export function chartCommandDistribution(drawing: Drawing): Chart | undefined {
   const { flight } = drawing;
   const limits = commandLimits(flight);
   const motors = commandedMotors(flight)
-    .map((motor) => ({ motor, sorted: airborneValues(flight, channelOf(flight, `motor.${motor}.command`)!) }))
-    .filter(({ sorted }) => sorted.length > 1);
+    .map((motor) => ({ motor, commands: airborneValues(flight, channelOf(flight, `motor.${motor}.command`)!) }))
+    .filter(({ commands }) => commands.length > 1);
   if (motors.length === 0) return undefined;
   const unit = displayUnit(limits.unit).label;
-  const lanes = motors.map(({ motor, sorted }, index) => ({
-    motor: capital(motorWords(flight, motor)),
-    foot: motors.length - 1 - index,
-    middle: significant(sortedQuantile(sorted, 0.5)),
-    low: significant(sortedQuantile(sorted, 0.01)),
-    high: significant(sortedQuantile(sorted, 0.99)),
-    sorted,
-  }));
+  const lanes = motors.map(({ motor, commands }, index) => {
+    const [low, middle, high] = quantiles(commands, [0.01, 0.5, 0.99]);
+    return {
+      motor: capital(motorWords(flight, motor)),
+      foot: motors.length - 1 - index,
+      middle: significant(middle!),
+      low: significant(low!),
+      high: significant(high!),
+      commands,
+    };
+  });
   const title = distributionTitle(lanes, limits);
   const range = `${limits.min} to ${limits.max}${unit === "" ? "" : ` ${unit}`}`;
   return staticChart({
@@ -43,10 +48,10 @@ export function chartCommandDistribution(drawing: Drawing): Chart | undefined {
     description: `${title} ${lanes.map((lane) => `${lane.motor}: half of the commands below ${lane.middle}, 98 % between ${lane.low} and ${lane.high} ${unit}`).join("; ")}. Range ${range}.`,
     height: LANE_HEIGHT * lanes.length,
     datasets: {
-      hills: lanes.flatMap(({ motor, foot, sorted }) =>
-        hill(sorted, limits).map((row) => ({ ...row, motor, foot, top: significant(foot + 0.82 * row.height, 4) })),
+      hills: lanes.flatMap(({ motor, foot, commands }) =>
+        hill(commands, limits).map((row) => ({ ...row, motor, foot, top: significant(foot + 0.82 * row.height, 4) })),
       ),
-      lanes: lanes.map(({ sorted: _, ...lane }) => lane),
+      lanes: lanes.map(({ commands: _, ...lane }) => lane),
       limits: [
         { value: limits.max, words: limits.known ? `ceiling ${limits.max}` : `highest ${limits.max}` },
         { value: limits.idle, words: limits.known ? `floor ${limits.idle}` : `lowest ${limits.idle}` },
@@ -96,15 +101,19 @@ function layers(limits: CommandLimits, unit: string, names: readonly string[]): 
 }
 
 /** Share of samples per bin of the range, as a height of which 1 is the fullest bin of this motor. */
-function hill(sorted: Float64Array, limits: CommandLimits): { command: number; height: number }[] {
+function hill(commands: Float64Array, limits: CommandLimits): { command: number; height: number }[] {
   const width = (limits.max - limits.min) / BINS;
-  const counts = new Array<number>(BINS + 1).fill(0);
-  for (const value of sorted) {
-    const bin = Math.floor((value - limits.min) / width);
-    if (bin >= 0 && bin <= BINS) counts[bin]! += 1;
+  const counts = new Array<number>(BINS).fill(0);
+  for (const value of commands) {
+    // The ceiling itself belongs to the last bin: a motor that rests there must be seen to.
+    const bin = value === limits.max ? BINS - 1 : Math.floor((value - limits.min) / width);
+    if (bin >= 0 && bin < BINS) counts[bin]! += 1;
   }
   const most = Math.max(1, ...counts);
-  return counts.map((count, bin) => ({ command: significant(limits.min + bin * width), height: count / most }));
+  return [...counts, counts[BINS - 1]!].map((count, bin) => ({
+    command: significant(limits.min + bin * width),
+    height: count / most,
+  }));
 }
 
 function distributionTitle(

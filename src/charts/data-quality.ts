@@ -1,7 +1,9 @@
 import type { Channel, Span } from "../log/channel.ts";
+import { countWords, secondsWords } from "../words/index.ts";
+
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
-import { countWords, secondsWords } from "./number-words.ts";
+
 import { DASHES, LIGHT } from "./theme.ts";
 import { type Layer, TIME_X, timeChart } from "./time-chart.ts";
 

@@ -1,7 +1,8 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Flight } from "../flight/flight.ts";
 import type { Channel, Span } from "../log/channel.ts";
-import { displayUnit } from "./display-unit.ts";
+import { displayUnit } from "../words/index.ts";
+
 import { envelope, type Trace } from "./envelope.ts";
 import { findingWindow, mergeSpans } from "./finding-window.ts";
 import { significant } from "./significant.ts";
@@ -16,8 +17,10 @@ export interface LineRow {
 export interface Drawing {
   readonly flight: Flight;
   readonly findings: readonly Finding[];
-  /** s, what a chart shows before anybody looks closer */
+  /** s, what was examined: what a chart shows before anybody looks closer */
   readonly whole: Span;
+  /** s, the same and whatever else a finding speaks of, such as a frozen end that was left out */
+  readonly extent: Span;
   /** the channel in the unit that people read: the whole flight as an envelope, the findings' windows in detail */
   line(channel: Channel): readonly LineRow[];
 }
@@ -32,8 +35,9 @@ const POINT_BUDGET = 220_000;
 export function prepareDrawing(flight: Flight, findings: readonly Finding[]): Drawing {
   const whole = flight.span;
   const length = whole.end - whole.start;
-  const windows = mergeSpans(findings.map((finding) => findingWindow(finding, whole))).filter(
-    (window) => window.end - window.start < 0.9 * length,
+  // A window as long as the flight would swallow the others and leave all of them with the overview's detail.
+  const windows = mergeSpans(
+    findings.map((finding) => findingWindow(finding, whole)).filter(({ start, end }) => end - start < 0.5 * length),
   );
   const share = POINT_BUDGET / (2 * Math.max(1, flight.log.channels.size) * Math.max(1, windows.length));
   const columns = Math.round(Math.min(FINEST_WINDOW, Math.max(COARSEST_WINDOW, share)));
@@ -42,6 +46,7 @@ export function prepareDrawing(flight: Flight, findings: readonly Finding[]): Dr
     flight,
     findings,
     whole,
+    extent: extentOf(whole, findings),
     line(channel) {
       const known = lines.get(channel.name);
       if (known !== undefined) return known;
@@ -49,6 +54,14 @@ export function prepareDrawing(flight: Flight, findings: readonly Finding[]): Dr
       lines.set(channel.name, rows);
       return rows;
     },
+  };
+}
+
+/** The span, widened to hold every finding. */
+export function extentOf(span: Span, findings: readonly Span[]): Span {
+  return {
+    start: Math.min(span.start, ...findings.map(({ start }) => start)),
+    end: Math.max(span.end, ...findings.map(({ end }) => end)),
   };
 }
 

@@ -1,8 +1,8 @@
 import type { Finding } from "../findings/finding.ts";
-import { capital } from "./number-words.ts";
-import { plainText } from "./plain-text.ts";
+import { capital, plainText } from "../words/index.ts";
 
-type Named = Pick<Finding, "kind" | "axis" | "motor" | "motors" | "direction" | "pattern" | "channel" | "loop">;
+type Named = Pick<Finding, "kind" | "axis" | "motor" | "pattern" | "channel" | "loop"> &
+  Partial<Pick<Finding, "severity" | "measures">>;
 
 /** A finding in two to five words, for a time line, a list or a heading: `Pitch oscillation`, `Motor 3 at its ceiling`. */
 export function findingName(finding: Named): string {
@@ -18,7 +18,7 @@ export function findingName(finding: Named): string {
     case "motor-floor":
       return capital(`${motor} at its floor`);
     case "motor-headroom":
-      return capital(`little room left on ${motor}`);
+      return finding.severity === "note" ? `Room left on ${motor}` : `Little room left on ${motor}`;
     case "motor-response":
       return capital(`${motor} does not follow`);
     case "authority":
@@ -28,7 +28,7 @@ export function findingName(finding: Named): string {
     case "thrust-imbalance":
       return imbalanceName(finding);
     case "tracking":
-      return named(axis, `${finding.loop === "attitude" ? "angle" : (finding.loop ?? "")} against what was asked`);
+      return named(axis, trackingName(finding));
     case "loop-margin":
       return named(axis, "loop with a thin margin");
     case "vibration":
@@ -38,7 +38,7 @@ export function findingName(finding: Named): string {
     case "battery":
       return "Battery voltage sags";
     case "data-quality":
-      return finding.channel === undefined ? "State of the data" : `Data: ${plainText(finding.channel, 40)}`;
+      return dataName(finding);
     default:
       return capital(plainText(finding.kind.replaceAll("-", " "), 40));
   }
@@ -55,6 +55,20 @@ function imbalanceName({ pattern, motor }: Named): string {
     default:
       return "Motors share the load unevenly";
   }
+}
+
+function trackingName({ loop, severity }: Named): string {
+  const quantity = loop === "attitude" ? "angle" : (loop ?? "");
+  return severity === "note" ? `${quantity}: how closely it followed` : `${quantity} strays from what was asked`;
+}
+
+/** What is wrong shows in what was measured; which channel, where it is one. */
+function dataName({ channel = "all", measures = {} }: Named): string {
+  const [subject, whole] = channel === "all" ? ["", "Log"] : [plainText(channel, 40), plainText(channel, 40)];
+  if ("stuck" in measures) return `${whole} stands still`;
+  if ("backwards" in measures) return "Time stamps out of order";
+  if ("gaps" in measures) return subject === "" ? "Pauses in the log" : `Pauses in ${subject}`;
+  return subject === "" ? "State of the log" : `State of ${subject}`;
 }
 
 function named(subject: string, what: string): string {

@@ -1,9 +1,10 @@
 import type { Finding } from "../findings/finding.ts";
+import { percentWords, plainText } from "../words/index.ts";
+
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";
-import { percentWords } from "./number-words.ts";
-import { plainText } from "./plain-text.ts";
+
 import { DASHES, LIGHT } from "./theme.ts";
 import { type Layer, staticChart } from "./time-chart.ts";
 
@@ -116,6 +117,11 @@ function layers(reach: number): Layer[] {
       data: { name: "motors" },
       mark: { type: "text", dy: 38, color: LIGHT.ink, aria: false },
       encoding: { x, y, text: { field: "motor", type: "nominal" } },
+    },
+    {
+      data: { values: [{}] },
+      mark: { type: "text", text: "▲ nose", x: { expr: "width / 2" }, y: 8, fontWeight: "bold", aria: false },
+      encoding: {},
     },
     {
       data: { name: "gravity" },

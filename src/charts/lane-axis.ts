@@ -3,7 +3,7 @@ export function laneAxis(field: string, names: readonly string[], title: string 
   return {
     field,
     type: "quantitative",
-    scale: { domain: [-0.08, names.length], nice: false, zero: false },
+    scale: { domain: [-0.08, names.length - 0.12], nice: false, zero: false },
     axis: {
       title,
       values: names.map((_, foot) => foot + 0.4),

@@ -1,12 +1,14 @@
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
+import { displayUnit, plainText } from "../words/index.ts";
+
 import type { Chart } from "./chart.ts";
 import { commandLimits } from "./command-limits.ts";
-import { displayUnit } from "./display-unit.ts";
+
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
 import { motorWords } from "./motor-words.ts";
-import { plainText } from "./plain-text.ts";
+
 import { stretchRows } from "./stretch-rows.ts";
 import { limitLayers, lineLayer, stretchLayer, timeChart } from "./time-chart.ts";
 
@@ -20,6 +22,7 @@ export function chartMotorCommand(drawing: Drawing, finding: Finding): Chart | u
   const limits = commandLimits(flight);
   const unit = displayUnit(limits.unit).label;
   const name = motorWords(flight, motor);
+  const isRoomBelow = limits.idle - limits.min > 0.05 * (limits.max - limits.min);
   const margin = 0.06 * (limits.max - limits.min);
   const y = {
     field: "value",
@@ -32,13 +35,13 @@ export function chartMotorCommand(drawing: Drawing, finding: Finding): Chart | u
     title: plainText(finding.summary, 200),
     description: `Command of ${name} over time between its floor at ${limits.idle} and its ceiling at ${limits.max} ${unit}. ${plainText(finding.summary, 300)}`,
     height: 190,
-    span: findingWindow(finding, drawing.whole),
+    span: findingWindow(finding, drawing.extent),
     datasets: { marked: stretchRows([finding], drawing.whole), [data]: drawing.line(channel) },
     layers: [
       stretchLayer("marked"),
       lineLayer(data, "response", y),
       ...limitLayers(limits.max, `${limits.known ? "ceiling" : "highest logged"} ${limits.max} ${unit}`),
-      ...limitLayers(limits.idle, `${limits.known ? "floor" : "lowest logged"} ${limits.idle} ${unit}`, true),
+      ...limitLayers(limits.idle, `${limits.known ? "floor" : "lowest logged"} ${limits.idle} ${unit}`, isRoomBelow),
     ],
     readout: [{ data, label: name, unit }],
   });

@@ -1,12 +1,14 @@
 import { channelOf, commandedMotors } from "../flight/flight.ts";
-import { airborneValues, sortedQuantile } from "./airborne-values.ts";
+import { quantile } from "../signal/index.ts";
+import { capital, displayUnit, percentWords } from "../words/index.ts";
+import { airborneValues } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
 import { type CommandLimits, commandLimits, fractionOf } from "./command-limits.ts";
-import { displayUnit } from "./display-unit.ts";
+
 import type { Drawing } from "./drawing.ts";
 import { LANE_FILL, laneAxis } from "./lane-axis.ts";
 import { laneName, motorWords } from "./motor-words.ts";
-import { capital, percentWords } from "./number-words.ts";
+
 import { stretchRows } from "./stretch-rows.ts";
 import { DASHES, LIGHT } from "./theme.ts";
 import { IN_WINDOW, type Layer, LEVEL_COLOUR, TIME_X, timeChart } from "./time-chart.ts";
@@ -114,11 +116,13 @@ function commandsTitle(drawing: Drawing, limits: CommandLimits): string {
   }
   if (!limits.known) return "Motor commands as logged; no aircraft file says where their limits are.";
   const highest = commandedMotors(flight)
-    .map((motor) => ({ motor, sorted: airborneValues(flight, channelOf(flight, `motor.${motor}.command`)!) }))
-    .filter(({ sorted }) => sorted.length > 0)
-    .map(({ motor, sorted }) => ({ motor, fraction: fractionOf(limits, sortedQuantile(sorted, 0.99)) }))
+    .map((motor) => ({ motor, commands: airborneValues(flight, channelOf(flight, `motor.${motor}.command`)!) }))
+    .filter(({ commands }) => commands.length > 0)
+    .map(({ motor, commands }) => ({ motor, fraction: fractionOf(limits, quantile(commands, 0.99)) }))
     .sort((a, b) => b.fraction - a.fraction)[0];
   if (highest === undefined) return "Motor commands against their limits.";
+  if (highest.fraction >= 1)
+    return `${capital(motorWords(flight, highest.motor))} spent 1 % of the time in the air or more at its ceiling.`;
   return `${capital(motorWords(flight, highest.motor))} came nearest to its ceiling, with ${percentWords(1 - highest.fraction)} of the range left above its 99th percentile.`;
 }
 

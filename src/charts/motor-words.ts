@@ -1,5 +1,5 @@
 import type { Flight } from "../flight/flight.ts";
-import { plainText } from "./plain-text.ts";
+import { plainText } from "../words/index.ts";
 
 /** `motor 3 (rear right)`, or `motor 3` where the crew gave no word for it. */
 export function motorWords(flight: Flight, motor: number): string {

@@ -106,6 +106,8 @@ export function chartConfig(palette: Palette): NonNullable<TopLevelSpec["config"
       domainColor: palette.faint,
       tickColor: palette.faint,
     },
+    // Charts above one another line up where their labels allow it.
+    axisY: { minExtent: 46 },
     view: { stroke: null },
     text: { color: palette.ink, fontSize: 11 },
     line: { strokeWidth: 1.2, strokeJoin: "round", color: palette.response },

@@ -1,9 +1,11 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Phase } from "../flight/flight.ts";
+import { countWords, durationWords, secondsWords } from "../words/index.ts";
+
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";
-import { countWords, durationWords, secondsWords } from "./number-words.ts";
+
 import { LIGHT } from "./theme.ts";
 import { type Layer, LEVEL_COLOUR, PHASE_COLOUR, TIME_X, timeChart } from "./time-chart.ts";
 
@@ -11,7 +13,7 @@ const LANE_HEIGHT = 28;
 
 /** The whole flight in lanes: what the aircraft was doing, and below it the findings, numbered in order of time. */
 export function chartTimeline(drawing: Drawing): Chart {
-  const { flight, findings, whole } = drawing;
+  const { flight, findings, extent: whole } = drawing;
   const bars = packed(findings, (whole.end - whole.start) * 0.05);
   const rows = Math.max(1, ...bars.map(({ row }) => row + 1));
   const title =
@@ -69,6 +71,7 @@ function packed(findings: readonly Finding[], space: number) {
       level: severity,
       number: `${index + 1}`,
       name: findingName(finding),
+      finding: finding.id,
       row,
     };
   });
@@ -119,7 +122,21 @@ function layers(rows: number): Layer[] {
     {
       data: { name: "findings" },
       transform: [IN_SIGHT],
-      mark: { type: "text", align: "left", dy: -6, clip: true, fontWeight: "bold", fontSize: 12, aria: false },
+      mark: {
+        type: "rect",
+        clip: true,
+        height: LANE_HEIGHT - 4,
+        opacity: 0,
+        cursor: "pointer",
+        strokeWidth: 12,
+        aria: false,
+      },
+      encoding: { x, x2: UNTIL, y, ...level },
+    },
+    {
+      data: { name: "findings" },
+      transform: [IN_SIGHT],
+      mark: { type: "text", align: "left", dy: -6, fontWeight: "bold", fontSize: 12, cursor: "pointer", aria: false },
       encoding: { x, y, text: { field: "number", type: "nominal" }, color: LEVEL_COLOUR },
     },
   ];

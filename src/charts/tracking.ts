@@ -2,13 +2,14 @@ import type { Axis } from "../aircraft/aircraft.ts";
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
 import type { Channel } from "../log/channel.ts";
-import { airborneValues, sortedQuantile } from "./airborne-values.ts";
+import { quantiles } from "../signal/index.ts";
+import { capital, displayUnit, numberWords, plainText } from "../words/index.ts";
+import { airborneValues } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
-import { displayUnit } from "./display-unit.ts";
+
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
-import { capital, numberWords } from "./number-words.ts";
-import { plainText } from "./plain-text.ts";
+
 import { stretchRows } from "./stretch-rows.ts";
 import { DASHES, type Palette } from "./theme.ts";
 import { lineLayer, stretchLayer, timeChart } from "./time-chart.ts";
@@ -37,7 +38,7 @@ export function chartAxis(drawing: Drawing, finding: Finding): Chart | undefined
   for (const loop of [wanted, wanted === "rate" ? "attitude" : "rate"] as const) {
     const channels = loopChannels(drawing, axis, loop);
     if (channels === undefined) continue;
-    const span = findingWindow(finding, drawing.whole);
+    const span = findingWindow(finding, drawing.extent);
     const title = plainText(finding.summary, 200);
     return draw(drawing, { id: finding.id, title, about: [finding], axis, loop, span }, channels);
   }
@@ -114,6 +115,6 @@ function trackingTitle(drawing: Drawing, axis: Axis, loop: Loop, { response, set
   }
   const values = airborneValues(drawing.flight, response);
   if (values.length === 0) return `${name} against what was asked.`;
-  const [low, high] = [0.025, 0.975].map((p) => numberWords(sortedQuantile(values, p) * factor, 2));
+  const [low, high] = [...quantiles(values, [0.025, 0.975])].map((value) => numberWords(value * factor, 2));
   return `${name} kept between ${low} and ${high} ${label} for 95 % of the time in the air.`;
 }

@@ -1,17 +1,37 @@
+import { type AuthorityEvidence, authority } from "./authority.ts";
 import { type DataQualityEvidence, dataQuality } from "./data-quality.ts";
+import { type IntegratorWindupEvidence, integratorWindup } from "./integrator-windup.ts";
 import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
 
+export type { AuthorityEvidence } from "./authority.ts";
+export { type AuthoritySeries, authoritySeries, type Direction } from "./authority-series.ts";
 export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
 export type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
+export type { HeadroomForecast, HeadroomPoint } from "./headroom-forecast.ts";
+export type { IntegratorWindupEvidence } from "./integrator-windup.ts";
 export type { MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
 export type { TrackingEvidence } from "./tracking.ts";
-export { dataQuality, motorFloor, motorHeadroom, motorSaturation, tracking };
+export { authority, dataQuality, integratorWindup, motorFloor, motorHeadroom, motorSaturation, tracking };
 
 /** Whatever a detector can report; `kind` tells which. */
-export type Evidence = DataQualityEvidence | MotorLimitEvidence | MotorHeadroomEvidence | TrackingEvidence;
+export type Evidence =
+  | IntegratorWindupEvidence
+  | AuthorityEvidence
+  | DataQualityEvidence
+  | MotorLimitEvidence
+  | MotorHeadroomEvidence
+  | TrackingEvidence;
 
 /** Every detector, in the order in which a diagnosis runs them. */
-export const DETECTORS = [dataQuality, motorSaturation, motorFloor, motorHeadroom, tracking] as const;
+export const DETECTORS = [
+  dataQuality,
+  motorSaturation,
+  motorFloor,
+  motorHeadroom,
+  authority,
+  integratorWindup,
+  tracking,
+] as const;

@@ -11,8 +11,8 @@ export interface Airborne {
   readonly by: string;
 }
 
-/** s, cell in which air time is decided */
-const STEP = 0.1;
+/** s, cell in which air time is decided: two samples of a 100 Hz log, so that a landing's edge is cut sharply */
+const STEP = 0.02;
 /** s; a shorter lapse of thrust is a manoeuvre (a fast descent, a bounce of the throttle), not a landing */
 const SHORTEST_LANDING = 2;
 /** s; a shorter burst of thrust is a motor test */
@@ -29,12 +29,12 @@ export function findAirborne(log: Log, aircraft: Aircraft | null, span: Span): A
   const thrust = thrustDemand(log, aircraft, grid);
   if (thrust !== null) {
     const hover = hoverLevel(thrust.values);
-    const flying = thrust.values.map((value) => (value > hover / 2 ? 1 : 0));
+    const flying = thrust.values.map((value) => (Number.isNaN(value) ? Number.NaN : value > hover / 2 ? 1 : 0));
     const landed = height?.map((value) => (value < 0 ? 1 : 0));
     return { spans: spansOf(flying, grid, span, landed), by: thrust.by };
   }
   if (height !== undefined) {
-    const flying = height.map((value) => (value >= 0 ? 1 : 0));
+    const flying = height.map((value) => (Number.isNaN(value) ? Number.NaN : value >= 0 ? 1 : 0));
     return { spans: spansOf(flying, grid, span), by: "height above the take-off point" };
   }
   return { spans: [span], by: "nothing in this log tells; the whole log counts as air time" };
@@ -74,15 +74,16 @@ function heightAboveGround(altitude: Channel, grid: Grid): Float64Array {
 
 function spansOf(flying: Float64Array, grid: Grid, span: Span, landed?: Float64Array): Span[] {
   const joined: { from: number; to: number }[] = [];
-  for (const run of runsOf(flying)) {
+  for (const run of runsOf(throughGaps(flying))) {
     const open = joined.at(-1);
     if (open !== undefined && isLapse(open.to, run.from, grid, landed)) open.to = run.to;
     else joined.push({ ...run });
   }
+  // The first and last cell of a run hold the moment of take-off and of touch-down, with the motors at rest on one side.
   return joined
     .map(({ from, to }) => ({
-      start: grid.start + from * grid.step,
-      end: Math.min(span.end, grid.start + to * grid.step),
+      start: grid.start + (from === 0 ? 0 : from + 1) * grid.step,
+      end: Math.min(span.end, grid.start + (to - 1) * grid.step),
     }))
     .filter(({ start, end }) => end - start >= SHORTEST_FLIGHT);
 }
@@ -90,4 +91,13 @@ function spansOf(flying: Float64Array, grid: Grid, span: Span, landed?: Float64A
 function isLapse(from: number, to: number, grid: Grid, landed?: Float64Array): boolean {
   if ((to - from) * grid.step >= SHORTEST_LANDING) return false;
   return landed === undefined || !landed.subarray(from, to).some((cell) => cell === 1);
+}
+
+/** Over a pause in the log it goes on as it was before: an aircraft that flew at its start is not taken to have landed. */
+function throughGaps(flying: Float64Array): Float64Array {
+  let last = 0;
+  return flying.map((value) => {
+    if (!Number.isNaN(value)) last = value;
+    return last;
+  });
 }

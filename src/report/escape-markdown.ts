@@ -1,4 +1,4 @@
-import { plainText } from "../charts/index.ts";
+import { plainText } from "../words/index.ts";
 
 /**
  * Text that no Markdown engine takes for markup: one line, every sign with a meaning written as a character reference,

@@ -1,9 +1,11 @@
-import { capital, durationWords, findingName, plainText, secondsWords } from "../charts/index.ts";
+import { findingName } from "../charts/index.ts";
 import { STANDING_CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
+import { capital, durationWords, measureName, measureWords, plainText, secondsWords } from "../words/index.ts";
+
 import { confidenceWords } from "./confidence-words.ts";
-import { measureName, measureWords } from "./measure-words.ts";
+
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { wrap } from "./terminal.ts";
 import { findingLabel, notExaminedLines, whatFirst } from "./what-first.ts";
@@ -14,7 +16,7 @@ const WIDTH = 78;
 export function renderReportText(diagnosis: Diagnosis): string {
   const { findings, log, run } = diagnosis;
   const parts = [
-    `${aircraftName(diagnosis)}: what the flight log says`,
+    ...wrap(`${aircraftName(diagnosis)}: what the flight log says`, WIDTH),
     ...wrap(`${plainText(fileName(log.file), 120)}, ${durationWords(log.duration)}, SHA-256 ${log.sha256}`, WIDTH),
     "",
     ...whatFirst(diagnosis).flatMap(({ level, headline, findings: about }) => [
@@ -49,7 +51,7 @@ function findingText(finding: Finding, number: number): string[] {
       : [`${measureName(key)}: ${measureWords(key, value)}`],
   );
   return [
-    `${findingLabel(finding, number)} [${severity}] ${secondsWords(start)} to ${secondsWords(end)}`,
+    ...wrap(`${findingLabel(finding, number)} [${severity}] ${secondsWords(start)} to ${secondsWords(end)}`, WIDTH),
     ...paragraph(summary),
     ...paragraph(`${capital(confidenceWords(confidence))}.`),
     ...paragraph(`Why it matters: ${meaning}`),

@@ -1,7 +1,9 @@
-import { durationWords, findingName, plainText, secondsWords } from "../charts/index.ts";
+import { findingName } from "../charts/index.ts";
 import { CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
+import { durationWords, plainText, secondsWords } from "../words/index.ts";
+
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { type Ink, ink, wrap } from "./terminal.ts";
 import { bySeverity, levelCounts, notExaminedLines, whatFirst } from "./what-first.ts";

@@ -1,11 +1,11 @@
 import type { Diagnosis } from "../findings/diagnosis.ts";
-import type { Estimate } from "./measure-words.ts";
+import { type MeasuredNumber, plainText } from "../words/index.ts";
 
 /** What is known about the room that one motor or one axis had left. */
 export interface RoomRow {
   /** `motor 3`, `pitch, positive` */
   readonly subject: string;
-  readonly measures: ReadonlyMap<string, Estimate>;
+  readonly measures: ReadonlyMap<string, MeasuredNumber>;
 }
 
 export interface RoomLeft {
@@ -17,11 +17,20 @@ const MOTOR_KINDS = new Set(["motor-headroom", "motor-saturation", "motor-floor"
 const AXIS_KINDS = new Set(["authority", "tracking"]);
 
 /** Gathers room per motor and per axis from the findings and from the measures that stand for the whole flight. */
-export function roomLeft({ findings, measures }: Pick<Diagnosis, "findings" | "measures">): RoomLeft {
-  const motors = new Map<string, Map<string, Estimate>>();
-  const axes = new Map<string, Map<string, Estimate>>();
-  const put = (rows: Map<string, Map<string, Estimate>>, subject: string, name: string, estimate: Estimate) => {
-    const row = rows.get(subject) ?? new Map<string, Estimate>();
+export function roomLeft({
+  findings,
+  measures,
+  aircraft,
+}: Pick<Diagnosis, "findings" | "measures" | "aircraft">): RoomLeft {
+  const motors = new Map<string, Map<string, MeasuredNumber>>();
+  const axes = new Map<string, Map<string, MeasuredNumber>>();
+  const put = (
+    rows: Map<string, Map<string, MeasuredNumber>>,
+    subject: string,
+    name: string,
+    estimate: MeasuredNumber,
+  ) => {
+    const row = rows.get(subject) ?? new Map<string, MeasuredNumber>();
     rows.set(subject, row.set(name, estimate));
   };
   const take = (part: Part, kind: string) => {
@@ -30,7 +39,7 @@ export function roomLeft({ findings, measures }: Pick<Diagnosis, "findings" | "m
       if (!isEstimate(value)) continue;
       const name = key === "share" && limit !== undefined ? limit : key;
       if (limit !== undefined && key !== "share") continue;
-      if (part.motor !== undefined) put(motors, `motor ${part.motor}`, name, value);
+      if (part.motor !== undefined) put(motors, motorSubject(aircraft, part.motor), name, value);
       else if (part.axis !== undefined)
         put(axes, [part.axis, part.loop, part.direction].filter((word) => word).join(", "), name, value);
     }
@@ -62,12 +71,21 @@ function partsOf(value: unknown, kind: string): { part: Part; kind: string }[] {
   return Object.entries(object).flatMap(([key, inner]) => partsOf(inner, key));
 }
 
-function isEstimate(value: unknown): value is Estimate {
-  const { value: number, unit } = (value ?? {}) as Partial<Estimate>;
+/** `motor 3 (rear right)`, with the crew's word for it where the aircraft file has one. */
+function motorSubject(aircraft: Diagnosis["aircraft"], motor: number): string {
+  const motors: unknown = aircraft.motors;
+  const label: unknown = Array.isArray(motors)
+    ? (motors[motor - 1] as { label?: unknown } | undefined)?.label
+    : undefined;
+  return typeof label === "string" && label !== "" ? `motor ${motor} (${plainText(label, 24)})` : `motor ${motor}`;
+}
+
+function isEstimate(value: unknown): value is MeasuredNumber {
+  const { value: number, unit } = (value ?? {}) as Partial<MeasuredNumber>;
   return typeof number === "number" && typeof unit === "string";
 }
 
-function rowsOf(rows: ReadonlyMap<string, ReadonlyMap<string, Estimate>>): RoomRow[] {
+function rowsOf(rows: ReadonlyMap<string, ReadonlyMap<string, MeasuredNumber>>): RoomRow[] {
   return [...rows]
     .map(([subject, measures]) => ({ subject, measures }))
     .sort((a, b) => a.subject.localeCompare(b.subject, "en", { numeric: true }));

@@ -1,6 +1,8 @@
-import { type Chart, durationWords, findingName, secondsWords } from "../charts/index.ts";
+import { type Chart, findingName } from "../charts/index.ts";
 import { STANDING_CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
+import { durationWords, secondsWords } from "../words/index.ts";
+
 import { escapeMarkdown } from "./escape-markdown.ts";
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { safeFileName } from "./safe-file-name.ts";

@@ -1,6 +1,7 @@
-import { countWords, findingName } from "../charts/index.ts";
+import { findingName } from "../charts/index.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import { ALERT_LEVELS, type AlertLevel, type Finding } from "../findings/finding.ts";
+import { countWords } from "../words/index.ts";
 
 /** What a reader must do first, and about which findings. */
 export interface WhatFirst {

@@ -29,14 +29,14 @@ export { type SymmetricEigen, symmetricEigen } from "./linear-algebra/symmetric-
 export { type Autoregression, autoregression, autoregressionOrder } from "./modes/autoregression.ts";
 export { autoregressiveModes } from "./modes/autoregressive-modes.ts";
 export { cyclesToHalf, dampingRatioOf, growthRateOf, timeToFactor } from "./modes/damping.ts";
-export { type GrowthRate, growthRate } from "./modes/growth-rate.ts";
+export { type GrowthRateOptions, growthRate } from "./modes/growth-rate.ts";
 export {
   type LogarithmicDecrement,
   logarithmicDecrement,
   logarithmicDecrementOfPeaks,
 } from "./modes/logarithmic-decrement.ts";
 export { type MatrixPencilOptions, matrixPencil, type RingDown, type RingDownMode } from "./modes/matrix-pencil.ts";
-export type { Estimate, Mode } from "./modes/mode.ts";
+export { type Estimate, estimate, type Mode } from "./modes/mode.ts";
 export {
   type AutocorrelationDecay,
   autocorrelationDecayRatio,
@@ -62,7 +62,8 @@ export { type MultitaperDensity, multitaperSpectralDensity } from "./spectra/mul
 export { powerSpectralDensity, type SpectralDensity, type WelchOptions } from "./spectra/power-spectral-density.ts";
 export type { Detrend, SegmentOptions, Stretches } from "./spectra/segments.ts";
 export { type ShortTimeSpectra, shortTimeSpectra } from "./spectra/short-time-spectra.ts";
-export { type SpectralPeak, spectralPeak } from "./spectra/spectral-peak.ts";
+export { type SpectralPeak, type SpectralPeakOptions, spectralPeak } from "./spectra/spectral-peak.ts";
+export { type Tone, toneEstimate } from "./spectra/tone-estimate.ts";
 export { type WindowName, window } from "./spectra/window.ts";
 export { overlapCorrelation, type WindowProperties, windowProperties } from "./spectra/window-properties.ts";
 export { autocorrelation, autocovariance } from "./statistics/autocorrelation.ts";

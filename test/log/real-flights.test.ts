@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { loadLog } from "../../src/log/index.ts";
-import { realFlights } from "./support.ts";
+import { realFlights } from "../support/index.ts";
 
 interface Flight {
   readonly file: string;

@@ -21,7 +21,7 @@ import {
   welchTTest,
 } from "../../src/signal/index.ts";
 import { expectClose, expectNear } from "../signal/support.ts";
-import { beamDeflections, enso, nile } from "./public-series.ts";
+import { beamDeflections, enso, nile, norrisX, norrisY } from "./public-series.ts";
 
 test("the linear congruential generator gives the same bits everywhere", () => {
   const first = [0.23645552527159452, 0.3692706737201661, 0.5042420323006809, 0.7048832636792213, 0.05054362863302231];
@@ -169,6 +169,16 @@ test("beam deflections: certified mean, deviation and autocorrelation (NIST StRD
     window: "rectangular",
   });
   expect(Math.abs(spectralPeak(frequency, density)!.frequency - 0.3)).toBeLessThan(0.005);
+});
+
+test("Norris: certified straight line with its standard errors (NIST StRD)", () => {
+  const design = matrixOfColumns([norrisX.map(() => 1), norrisX]);
+  const { coefficients, covariance, residualVariance } = leastSquares(design, norrisY);
+  expectNear(coefficients[0]!, -0.262323073774029, 1e-10);
+  expectNear(coefficients[1]!, 1.00211681802045, 1e-12);
+  expectNear(Math.sqrt(covariance.data[0]!), 0.232818234301152, 1e-10);
+  expectNear(Math.sqrt(covariance.data[3]!), 0.000429796848199937, 1e-10);
+  expectNear(residualVariance, 0.782864662630069, 1e-10);
 });
 
 test("ENSO: with the certified periods the linear fit has the certified coefficients (NIST StRD)", () => {

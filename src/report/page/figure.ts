@@ -14,7 +14,7 @@ export function figure(chart: Chart, { captioned = true }: { captioned?: boolean
     {}) satisfies ChartUse;
   return html`<figure id="chart-${chart.id}">
 <figcaption class="${captioned ? "" : "unseen"}">${chart.title}</figcaption>
-${time ? timePlot(chart) : html`<div class="plot" role="img" aria-label="${chart.description}"></div>`}
+${time ? timePlot(chart) : html`<div class="plot" role="img" aria-label="${chart.description}">${DRAWN}</div>`}
 ${time && html`<p class="readout"></p>`}
 <details><summary>This chart in words</summary><p>${chart.description}</p></details>
 </figure>`;
@@ -22,5 +22,8 @@ ${time && html`<p class="readout"></p>`}
 
 /** A place on a chart over time is a value on a line: to a screen reader it is a slider whose text is the read-out. */
 function timePlot(chart: Chart): Html {
-  return html`<div class="plot" data-time tabindex="0" role="slider" aria-label="Time in the chart: ${chart.title}" aria-valuenow="0" aria-valuetext="no time chosen" aria-describedby="keys"></div>`;
+  return html`<div class="plot" data-time tabindex="0" role="slider" aria-label="Time in the chart: ${chart.title}" aria-valuenow="0" aria-valuetext="no time chosen" aria-describedby="keys">${DRAWN}</div>`;
 }
+
+/** What is drawn is hidden from readers of text: the place around it speaks for it. */
+const DRAWN = html`<div class="drawn" aria-hidden="true"></div>`;

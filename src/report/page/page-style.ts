@@ -18,7 +18,7 @@ h1, h2, h3, h4, .number, .badge, button, table, figure, .facts, .bar, .when { fo
 h1 { font-size: 1.35rem; line-height: 1.25; margin: 0 0 .25rem; }
 h2 { font-size: 1.25rem; margin: 3.2rem 0 .4rem; padding-top: .8rem; border-top: 3px double var(--line); }
 h3 { font-size: 1.12rem; line-height: 1.3; margin: 0; }
-h4 { font-size: .92rem; margin: 1rem 0 .1rem; }
+h4, .minor { font-size: .92rem; margin: 1rem 0 .1rem; }
 p, ul, ol { margin: .35rem 0 .6rem; }
 ul, ol { padding-left: 1.3rem; }
 a { color: var(--advisory); }
@@ -69,8 +69,11 @@ button[aria-pressed="true"] .number, button[aria-pressed="true"] .when { color: 
 .finding > .top { grid-column: 1 / -1; display: flex; flex-wrap: wrap; gap: .3rem .8rem; align-items: baseline; }
 .finding .when { margin: 0; font-size: .9rem; }
 .finding .summary { font-size: 1.06rem; }
-.finding dl { margin: .4rem 0; font-size: .92rem; }
-.finding .dont { border-left: 3px solid var(--level); padding-left: .8rem; }
+.finding .dont { border-left: 3px solid var(--level); padding-left: .8rem; font-size: .92rem; }
+.folded { grid-column: 1 / -1; }
+.folded .open { display: grid; grid-template-columns: minmax(0, 24rem) minmax(0, 1fr); gap: .4rem 2.2rem; color: var(--ink); font-size: 1rem; }
+.finding.note { padding-bottom: 1.2rem; }
+.finding.note::before { width: 8px; height: 8px; left: calc(-1.6rem - 5px); top: .7rem; }
 .measures { font-size: .86rem; }
 
 /* charts */
@@ -101,10 +104,10 @@ td { min-width: 4.5rem; }
 code { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .88em; }
 footer { padding-bottom: 3rem; font-size: .86rem; color: var(--faint); }
 
-@media (max-width: 60rem) { .finding { grid-template-columns: minmax(0, 1fr); } }
+@media (max-width: 60rem) { .finding, .folded .open { grid-template-columns: minmax(0, 1fr); } }
 @media (max-width: 30rem) {
   header, main, footer { padding-left: .9rem; padding-right: .9rem; }
-  .thread { padding-left: 1rem; } .finding::before { left: calc(-1rem - 7px); }
+  .thread { padding-left: 1rem; } .finding::before { left: calc(-1rem - 7px); } .finding.note::before { left: calc(-1rem - 5px); }
   td, th { padding-right: .7rem; }
 }
 @media print {
@@ -114,7 +117,7 @@ footer { padding-bottom: 3rem; font-size: .86rem; color: var(--faint); }
   header, main, footer { max-width: none; padding: 0; }
   .bar, .list, .skip, .readout, .finding button, .hand, noscript, details { display: none; }
   h2 { margin-top: 1.4rem; break-after: avoid; } h3, h4 { break-after: avoid; }
-  .thread { border: 0; padding: 0; margin-top: .4rem; } .finding::before { display: none; }
+  .thread { border: 0; padding: 0; margin-top: .4rem; } .finding::before, .finding.note::before { display: none; }
   .finding { grid-template-columns: minmax(0, 10fr) minmax(0, 13fr); gap: .2rem 1.2rem; break-inside: avoid; padding-bottom: 1rem; border-top: 1px solid var(--line); padding-top: .6rem; }
   figure, tr, .first > li, .keep { break-inside: avoid; }
   .first > li { border: 1px solid var(--line); border-left: .5rem solid var(--level); }

@@ -1,5 +1,5 @@
 /** Client: makes a chart's view when it comes near the screen, and keeps its width and its stretch of time. */
-export const SCRIPT_CHARTS = String.raw`
+export const SCRIPT_CHARTS = `
 class Figure {
   constructor(chart, element) {
     this.chart = chart;
@@ -18,11 +18,12 @@ class Figure {
     this.view = new vega.View(runtime, {
       expr: vegaInterpreter,
       renderer: "svg",
-      container: this.plot,
+      container: this.plot.querySelector(".drawn"),
       hover: false,
       logLevel: vega.Error,
     });
     this.plot.style.minHeight = "0";
+    this.view.addEventListener("click", (event, item) => item?.datum?.finding && choose(item.datum.finding));
     this.update();
   }
 
@@ -34,11 +35,14 @@ class Figure {
   /** Brings width and stretch of a drawn chart up to date. */
   update() {
     if (!this.view) return;
+    this.stale = this.plot.clientWidth === 0;
+    if (this.stale) return;
     if (this.chart.wide) this.view.width(printing ? this.paperWidth() : this.plot.clientWidth);
     if (this.shown) this.view.signal("from", this.shown.start).signal("to", this.shown.end);
     this.view.run();
-    this.plot.dataset.from = this.shown ? this.shown.start : "";
-    this.plot.dataset.to = this.shown ? this.shown.end : "";
+    if (!this.shown) return;
+    this.plot.dataset.from = this.shown.start;
+    this.plot.dataset.to = this.shown.end;
   }
 
   /** px on paper: beside text or beside another chart about half a page, else the whole width. */
@@ -58,7 +62,6 @@ class Figure {
     if (!near) return;
     if (!this.view) this.draw();
     else if (this.stale) this.update();
-    this.stale = false;
   }
 
   /** Left edge and width of the drawing area, in pixels of the plot. */
@@ -97,7 +100,7 @@ addEventListener("resize", () => {
 function print(begins) {
   if (printing === begins) return;
   printing = begins;
-  figures.forEach((figure) => { figure.draw(); figure.update(); figure.stale = false; });
+  figures.forEach((figure) => { figure.draw(); figure.update(); });
 }
 addEventListener("beforeprint", () => print(true));
 addEventListener("afterprint", () => print(false));

@@ -1,5 +1,5 @@
 /** Client: unpacks datasets. One row object per view, because Vega marks the rows that it takes in. */
-export const SCRIPT_DATA = String.raw`
+export const SCRIPT_DATA = `
 const packed = JSON.parse(document.getElementById("charts").textContent);
 const flightLength = packed.whole.end - packed.whole.start;
 

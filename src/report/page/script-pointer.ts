@@ -68,19 +68,21 @@ for (const figure of figures.filter(({ chart }) => chart.time)) {
   const { plot } = figure;
   let from = null;
   const x = (event) => event.clientX - plot.getBoundingClientRect().left;
-  plot.addEventListener("keydown", (event) => figure.view && keys(figure, event));
+  plot.addEventListener("focus", () => figure.comesNear(true));
+  plot.addEventListener("keydown", (event) => keys(figure, event));
   plot.addEventListener("pointermove", (event) => {
     if (!figure.view) return;
     showCursor(figure, timeAt(figure, x(event)));
     if (from === null) return;
     const [left, right] = [from, x(event)].sort((a, b) => a - b);
+    if (right - left <= 6) return;
+    plot.setPointerCapture(event.pointerId);
     Object.assign(part(figure, "brush").style, { left: left + "px", width: right - left + "px" });
   });
-  plot.addEventListener("pointerleave", () => from === null && hideCursor(figure));
+  plot.addEventListener("pointerleave", () => { from = null; hideCursor(figure); });
   plot.addEventListener("pointerdown", (event) => {
     if (event.pointerType === "touch" || event.button !== 0 || !figure.view) return;
     from = x(event);
-    plot.setPointerCapture(event.pointerId);
   });
   plot.addEventListener("pointerup", (event) => {
     plot.querySelector(".brush")?.remove();

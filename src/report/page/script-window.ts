@@ -1,5 +1,5 @@
 /** Client: one stretch of time for all charts, with a way back, and findings that set it. */
-export const SCRIPT_WINDOW = String.raw`
+export const SCRIPT_WINDOW = `
 const bar = document.querySelector(".bar");
 const status = bar.querySelector("output");
 const past = [];

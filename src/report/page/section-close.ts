@@ -1,6 +1,7 @@
-import { plainText } from "../../charts/index.ts";
 import { STANDING_CAUTIONS } from "../../findings/cautions.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
+import { plainText } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 import { fileName } from "./section-first.ts";
 

@@ -1,6 +1,8 @@
-import { type Chart, capital, findingName, plainText, secondsWords } from "../../charts/index.ts";
+import { type Chart, findingName } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
 import type { Finding } from "../../findings/finding.ts";
+import { capital, plainText, secondsWords } from "../../words/index.ts";
+
 import { confidenceWords } from "../confidence-words.ts";
 import { type Html, html } from "../html.ts";
 import { figure } from "./figure.ts";
@@ -14,18 +16,35 @@ export function sectionFindings({ findings }: Diagnosis, chartsOf: (finding: Fin
 }
 
 function item(finding: Finding, number: number, charts: readonly Chart[]): Html {
-  const { id, severity, summary, meaning, next, cautions, start, end, confidence } = finding;
+  const { id, severity, start, end } = finding;
   return html`<li class="finding ${severity}" id="${id}" data-finding="${id}">
 <div class="top"><h3><span class="number">${number}</span> ${findingName(finding)}</h3><span class="badge ${severity}">${severity}</span>
 <p class="when">${secondsWords(start)} to ${secondsWords(end)}</p>
-<button type="button" data-finding="${id}" aria-pressed="false" aria-label="Show ${findingName(finding)}, finding ${number}, in all charts">Show in all charts</button></div>
-<div class="said">
-<p class="summary">${summary}</p>
+<button type="button" data-finding="${id}" aria-pressed="false" aria-label="Show in all charts: finding ${number}, ${findingName(finding)}">Show in all charts</button></div>
+${severity === "note" ? folded(finding, charts) : [said(finding), seen(finding, charts)]}
+</li>`;
+}
+
+/** A finding that asks for nothing stays one sentence until somebody wants to know more. */
+function folded(finding: Finding, charts: readonly Chart[]): Html {
+  return html`<div class="folded"><p>${finding.summary}</p>
+<details><summary>More: meaning, numbers, chart</summary><div class="open">${said(finding, false)}${seen(finding, charts)}</div></details></div>`;
+}
+
+function said({ summary, meaning, next, cautions, confidence }: Finding, withSummary = true): Html {
+  return html`<div class="said">
+${withSummary && html`<p class="summary">${summary}</p>`}
 <h4>How sure</h4><p>${capital(confidenceWords(confidence))}.</p>
 <h4>Why it matters</h4><p>${meaning}</p>
 ${next.length > 0 && html`<h4>What to check next</h4><ol>${next.map((step) => html`<li>${step}</li>`)}</ol>`}
 ${cautions.length > 0 && html`<div class="dont"><h4>What not to do, and what to mind</h4><ul>${cautions.map((caution) => html`<li>${caution}</li>`)}</ul></div>`}
-</div>
-<div class="seen">${charts.map((chart) => figure(chart, { captioned: chart.title !== plainText(summary, 200) }))}${measureList(finding)}</div>
-</li>`;
+</div>`;
+}
+
+function seen(finding: Finding, charts: readonly Chart[]): Html {
+  const { summary, charts: ids } = finding;
+  const elsewhere = ids.filter((id) => !charts.some((chart) => chart.id === id));
+  return html`<div class="seen">${charts.map((chart) => figure(chart, { captioned: chart.title !== plainText(summary, 200) }))}${elsewhere.map(
+    (id) => html`<p class="facts"><a href="#chart-${id}">See the chart of the whole flight</a></p>`,
+  )}${measureList(finding)}</div>`;
 }

@@ -1,7 +1,9 @@
-import { countWords, durationWords, findingName, plainText, secondsWords } from "../../charts/index.ts";
+import { findingName } from "../../charts/index.ts";
 import { CAUTIONS } from "../../findings/cautions.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
 import type { AlertLevel } from "../../findings/finding.ts";
+import { countWords, durationWords, plainText, secondsWords } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 import { notExaminedLines, whatFirst } from "../what-first.ts";
 

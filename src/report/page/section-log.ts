@@ -1,12 +1,14 @@
-import { type Chart, displayUnit, numberWords, percentWords, plainText, secondsWords } from "../../charts/index.ts";
+import type { Chart } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
+import { displayUnit, numberWords, percentWords, plainText, secondsWords } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 import { figure } from "./figure.ts";
 
 /** What the log held and how it was read: channels, matches, open questions. */
 export function sectionLog({ log }: Diagnosis, quality: Chart | undefined): Html {
   return html`<section aria-labelledby="log"><h2 id="log">State of the log</h2>
-${log.questions.length > 0 && html`<h4>To confirm</h4><ul>${log.questions.map(({ column, channel, text }) => html`<li>${plainText(text, 300)} <span class="faint">(column <code><bdi>${plainText(column, 80)}</bdi></code>, taken as <code>${channel}</code>)</span></li>`)}</ul>`}
+${log.questions.length > 0 && html`<h3 class="minor">To confirm</h3><ul>${log.questions.map(({ column, channel, text }) => html`<li>${plainText(text, 300)} <span class="faint">(column <code><bdi>${plainText(column, 80)}</bdi></code>, taken as <code>${channel}</code>)</span></li>`)}</ul>`}
 ${quality && figure(quality)}
 <div class="scroll" tabindex="0" role="region" aria-label="Channels of the log"><table><caption>Channels that were read</caption>
 <thead><tr><th scope="col">Channel</th><th scope="col">Column in the log</th><th scope="col">Unit</th><th scope="col">Samples a second</th><th scope="col">Covers</th><th scope="col">Longest pause</th></tr></thead>

@@ -1,5 +1,7 @@
-import { capital, findingName, plainText } from "../../charts/index.ts";
+import { findingName } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
+import { capital, plainText } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 
 /** How each number was computed, with its source; findings that share a method share the entry. */
@@ -16,7 +18,7 @@ ${[...methods].map(
   ([
     method,
     { sources, names },
-  ]) => html`<div class="keep"><h4>${capital([...names].join("; "))}</h4><p class="prose">${method}</p>
+  ]) => html`<div class="keep"><h3 class="minor">${capital([...names].join("; "))}</h3><p class="prose">${method}</p>
 ${sources.length > 0 && html`<ul class="facts">${sources.map((source) => html`<li>${linked(source)}</li>`)}</ul>`}</div>`,
 )}</section>`;
 }

@@ -1,5 +1,6 @@
-import { capital, plainText } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
+import { capital, plainText } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 import { notExaminedLines } from "../what-first.ts";
 

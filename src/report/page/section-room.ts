@@ -1,7 +1,9 @@
-import { type Chart, capital, plainText } from "../../charts/index.ts";
+import type { Chart } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
+import { capital, measureName, measureWords, plainText } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
-import { measureName, measureWords } from "../measure-words.ts";
+
 import { type RoomRow, roomLeft } from "../room-left.ts";
 import { figure } from "./figure.ts";
 

@@ -1,5 +1,7 @@
-import { type Chart, findingName, secondsWords } from "../../charts/index.ts";
+import { type Chart, findingName } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
+import { secondsWords } from "../../words/index.ts";
+
 import { type Html, html } from "../html.ts";
 import { figure } from "./figure.ts";
 

@@ -1,4 +1,4 @@
-import { requirePositive, requireSamples } from "../checks.ts";
+import { requireFinite, requirePositive, requireSamples } from "../checks.ts";
 import type { ComplexArray } from "../complex-array.ts";
 import { fourierTransform, inverseFourierTransform } from "../fourier/fourier-transform.ts";
 
@@ -49,6 +49,7 @@ export function instantaneousFrequency(samples: Float64Array | ComplexArray, sam
 
 /** Adds whole turns wherever a phase in rad steps by more than half of one. */
 export function unwrapPhase(angles: Float64Array): Float64Array {
+  requireFinite(angles, "angles");
   const out = angles.slice();
   let turns = 0;
   for (let i = 1; i < angles.length; i++) {

@@ -1,4 +1,4 @@
-import { requireWhole } from "../checks.ts";
+import { requireFinite, requireWhole } from "../checks.ts";
 import { magnitude } from "../complex-array.ts";
 import { analyticSignal } from "./analytic-signal.ts";
 
@@ -27,6 +27,7 @@ export function robustEnvelope(samples: Float64Array, options: EnvelopeOptions =
  */
 export function runningMedian(values: Float64Array, length: number): Float64Array {
   requireWhole(length, 1, "length");
+  requireFinite(values, "values");
   const reach = Math.floor(length / 2);
   const out = new Float64Array(values.length);
   const sorted = new Float64Array(2 * reach + 1);

@@ -46,14 +46,15 @@ function runPair(filter: SecondOrderSections, s: number, samples: Float64Array, 
   let z2 = state[2 * s + 1]!;
   let w1 = isPair ? state[2 * s + 2]! : 0;
   let w2 = isPair ? state[2 * s + 3]! : 0;
-  // Transposed direct form II: two numbers of memory a section, and good manners in floating point.
+  // Transposed direct form II: two numbers of memory a section, and good manners in floating point. What waits for y
+  // or v comes last in each sum, to keep the chain from one sample to the next short.
   for (let i = 0; i < samples.length; i++) {
     const x = samples[i]!;
     const y = b0 * x + z1;
-    z1 = b1 * x - a1 * y + z2;
+    z1 = b1 * x + z2 - a1 * y;
     z2 = b2 * x - a2 * y;
     const v = d0 * y + w1;
-    w1 = d1 * y - c1 * v + w2;
+    w1 = d1 * y + w2 - c1 * v;
     w2 = d2 * y - c2 * v;
     samples[i] = v;
   }

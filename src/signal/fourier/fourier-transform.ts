@@ -2,6 +2,7 @@ import FFT from "fft.js";
 import { requireFinite, requireSameLength, requireWhole } from "../checks.ts";
 import type { ComplexArray } from "../complex-array.ts";
 import { isPowerOfTwo, nextPowerOfTwo } from "./next-power-of-two.ts";
+import { planCache } from "./plan-cache.ts";
 
 /**
  * A complex transform of one length. Its interleaved arrays (re, im, re, im, ...) are scratch of the plan:
@@ -14,18 +15,11 @@ export interface FourierPlan {
   run(): void;
 }
 
-const plans = new Map<number, FourierPlan>();
-
-/** The plan for a length: fft.js for a power of two, Bluestein's algorithm for any other. Made once, then reused. */
-export function fourierPlan(length: number): FourierPlan {
+/** The plan for a length: fft.js for a power of two, Bluestein's algorithm for any other. */
+export const fourierPlan = planCache((length: number): FourierPlan => {
   requireWhole(length, 1, "length");
-  let plan = plans.get(length);
-  if (!plan) {
-    plan = length > 1 && isPowerOfTwo(length) ? powerOfTwoPlan(length) : bluesteinPlan(length);
-    plans.set(length, plan);
-  }
-  return plan;
-}
+  return length > 1 && isPowerOfTwo(length) ? powerOfTwoPlan(length) : bluesteinPlan(length);
+});
 
 function powerOfTwoPlan(length: number): FourierPlan {
   const fft = new FFT(length);

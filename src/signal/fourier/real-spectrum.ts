@@ -1,5 +1,6 @@
 import { type FourierPlan, fourierPlan } from "./fourier-transform.ts";
 import { isPowerOfTwo } from "./next-power-of-two.ts";
+import { planCache } from "./plan-cache.ts";
 
 /**
  * The transform of n real values, at the floor(n/2) + 1 frequencies from 0 to half the sample rate.
@@ -13,17 +14,10 @@ export interface RealSpectrumPlan {
   run(): void;
 }
 
-const plans = new Map<number, RealSpectrumPlan>();
-
-/** The plan for a length, made once and then reused; exact for every length. */
-export function realSpectrumPlan(length: number): RealSpectrumPlan {
-  let plan = plans.get(length);
-  if (!plan) {
-    plan = length >= 4 && isPowerOfTwo(length) ? packedPlan(length) : plainPlan(length);
-    plans.set(length, plan);
-  }
-  return plan;
-}
+/** The plan for a length; exact for every length. */
+export const realSpectrumPlan = planCache(
+  (length: number): RealSpectrumPlan => (length >= 4 && isPowerOfTwo(length) ? packedPlan(length) : plainPlan(length)),
+);
 
 function plainPlan(length: number): RealSpectrumPlan {
   const bins = Math.floor(length / 2) + 1;

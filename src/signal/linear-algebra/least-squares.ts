@@ -64,9 +64,10 @@ export function leastSquares(design: Matrix, observations: Float64Array): LeastS
 /** Reflects the columns of `r` one by one onto the axes, and the target with them. */
 function triangularise(r: Float64Array, target: Float64Array, rows: number, columns: number): void {
   for (let k = 0; k < columns; k++) {
-    let norm = 0;
-    for (let i = k; i < rows; i++) norm = Math.hypot(norm, r[i * columns + k]!);
-    if (norm === 0) continue;
+    let squares = 0;
+    for (let i = k; i < rows; i++) squares += r[i * columns + k]! ** 2;
+    if (squares === 0) continue;
+    const norm = Math.sqrt(squares);
     const alpha = r[k * columns + k]! > 0 ? -norm : norm;
     const head = r[k * columns + k]! - alpha;
     r[k * columns + k] = head;

@@ -1,3 +1,4 @@
+import { dot } from "./dot.ts";
 import { type Matrix, transpose } from "./matrix.ts";
 
 /** A = U diag(values) Vᵀ, with as many values as the smaller side of A. */
@@ -69,12 +70,6 @@ function sortedFactors(work: Float64Array, right: Float64Array, rows: number, co
     values: Float64Array.from(order, (source) => lengths[source]!),
     v: { rows: columns, columns, data: v },
   };
-}
-
-function dot(x: Float64Array, y: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < x.length; i++) sum += x[i]! * y[i]!;
-  return sum;
 }
 
 function rotate(x: Float64Array, y: Float64Array, cosine: number, sine: number): void {

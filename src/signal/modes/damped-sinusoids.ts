@@ -40,6 +40,11 @@ export function fitAmplitudes(samples: Float64Array, poles: readonly { sigma: nu
   };
 }
 
+/** The same fit with the covariances that it has if its noise is white: those of the linearised problem. */
+export function withCovariances(samples: Float64Array, fit: SinusoidFit): SinusoidFit {
+  return { ...fit, covariances: poleCovariances(fit.terms, linearised(samples, fit.terms).covariance) };
+}
+
 /**
  * Maximum-likelihood fit for white noise: Gauss-Newton steps on all parameters, halved where they do not help.
  * The covariance is that of the linearised problem, which is the Cramér-Rao bound with the noise estimated.

@@ -1,7 +1,13 @@
 import { requirePositive, requireSamples, requireWhole } from "../checks.ts";
 import { ArgumentError } from "../errors.ts";
 import { SingularMatrixError } from "../linear-algebra/matrix.ts";
-import { type DampedSinusoid, fitAmplitudes, refineSinusoids, type SinusoidFit } from "./damped-sinusoids.ts";
+import {
+  type DampedSinusoid,
+  fitAmplitudes,
+  refineSinusoids,
+  type SinusoidFit,
+  withCovariances,
+} from "./damped-sinusoids.ts";
 import { type HankelSubspace, hankelSubspace } from "./hankel-subspace.ts";
 import { type Mode, modeOfPole } from "./mode.ts";
 import { pencilPoles } from "./pencil-poles.ts";
@@ -60,10 +66,10 @@ export function matrixPencil(samples: Float64Array, sampleRate: number, options:
   const fit = options.order
     ? fitOfOrder(samples, subspace, options.order)
     : fitOfBestOrder(samples, subspace, maxOrder);
-  if (!fit) throw new ArgumentError("order", options.order, "an order whose poles the samples tell apart", "lower it");
-  const covariances = refineSinusoids(samples, fit);
-  // The bare estimate has nearly the spread of the polished one, and gets its intervals.
-  const used: SinusoidFit = refine ? covariances : { ...fit, covariances: covariances.covariances };
+  if (!fit) throw tooHighOrder(options.order);
+  // The bare estimate has nearly the spread of the polished one, and the same form of interval.
+  const used = unlessSingular(() => (refine ? refineSinusoids(samples, fit) : withCovariances(samples, fit)));
+  if (!used) throw tooHighOrder(options.order);
   const modes = used.terms.map((term, i) => ({
     energy: energyOf(term, samples.length),
     mode: ringDownMode(term, used.covariances[i]!, sampleRate, used.degreesOfFreedom, confidence),
@@ -99,12 +105,21 @@ function fitOfOrder(samples: Float64Array, subspace: HankelSubspace, order: numb
     poles.push({ sigma: Math.log(size), omega: Math.atan2(im[k]!, re[k]!) });
   }
   if (poles.length === 0) return undefined;
+  return unlessSingular(() => fitAmplitudes(samples, poles));
+}
+
+/** The fit, or undefined if two of its terms cannot be told apart. */
+function unlessSingular(attempt: () => SinusoidFit): SinusoidFit | undefined {
   try {
-    return fitAmplitudes(samples, poles);
+    return attempt();
   } catch (error) {
     if (!(error instanceof SingularMatrixError)) throw error;
     return undefined;
   }
+}
+
+function tooHighOrder(order: number | undefined): ArgumentError {
+  return new ArgumentError("order", order, "an order whose poles the samples tell apart", "lower it");
 }
 
 /**

@@ -1,4 +1,4 @@
-import { requireSamples, requireWhole } from "../checks.ts";
+import { requireFinite, requireSamples, requireWhole } from "../checks.ts";
 import { autocovariance } from "../statistics/autocorrelation.ts";
 import { mean, standardDeviation } from "../statistics/moments.ts";
 
@@ -39,6 +39,7 @@ export function zeroCrossingRegularity(
  * @param most stop after so many; default all
  */
 export function zeroCrossings(samples: Float64Array, most = Number.POSITIVE_INFINITY): number[] {
+  requireFinite(samples, "samples");
   const out: number[] = [];
   for (let i = 1; i < samples.length && out.length < most; i++) {
     const [a, b] = [samples[i - 1]!, samples[i]!];

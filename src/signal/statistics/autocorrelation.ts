@@ -13,16 +13,24 @@ export function autocovariance(samples: Float64Array, maxLag = samples.length - 
   requireSamples(samples, 1);
   requireWhole(maxLag, 0, "maxLag", samples.length - 1);
   const count = samples.length;
+  const middle = samples.reduce((sum, value) => sum + value, 0) / count;
+  const centred = samples.map((value) => value - middle);
+  return productSums(centred, maxLag).map((value) => value / count);
+}
+
+/** Sums of samples[t] samples[t + lag] for the lags 0 to maxLag; the mean is not taken off. */
+function productSums(samples: Float64Array, maxLag: number): Float64Array {
+  const count = samples.length;
   const length = Math.max(4, nextPowerOfTwo(count + maxLag + 1));
   const plan = realSpectrumPlan(length);
-  const middle = samples.reduce((sum, value) => sum + value, 0) / count;
-  for (let i = 0; i < length; i++) plan.samples[i] = i < count ? samples[i]! - middle : 0;
+  plan.samples.fill(0);
+  plan.samples.set(samples);
   plan.run();
   // The power is real and even, so that a forward transform of it serves as the inverse one.
   const power = plan.re.map((re, k) => re * re + plan.im[k]! * plan.im[k]!);
   for (let k = 0; k < length; k++) plan.samples[k] = power[k <= length / 2 ? k : length - k]!;
   plan.run();
-  return plan.re.slice(0, maxLag + 1).map((value) => value / (length * count));
+  return plan.re.slice(0, maxLag + 1).map((value) => value / length);
 }
 
 /** Autocovariance over its value at lag 0; all zeros after lag 0 for a constant signal. */

@@ -1,7 +1,9 @@
 import { requireFinite, requirePositive, requireSameLength, requireSamples } from "../checks.ts";
 import { ArgumentError } from "../errors.ts";
+import { fourierTransform, inverseFourierTransform } from "../fourier/fourier-transform.ts";
 import { nextPowerOfTwo } from "../fourier/next-power-of-two.ts";
-import { realSpectrumPlan } from "../fourier/real-spectrum.ts";
+import { leastSquares, matrixOfColumns } from "../linear-algebra/least-squares.ts";
+import { mean } from "./moments.ts";
 
 export interface DelayOptions {
   /** Longest delay looked for, either way, s; default a quarter of the record. */
@@ -13,19 +15,21 @@ export interface Delay {
   readonly delay: number;
   /** For a residual that is white, s. */
   readonly standardError: number;
-  /** Correlation at that delay, -1 to 1. */
+  /** Correlation at that delay, -1 to 1. Two signals of opposite sign are not looked for: negate one first. */
   readonly correlation: number;
 }
 
 /**
- * Delay of one signal behind another, from the highest peak of their cross-correlation. The peak is placed between
- * samples on the band-limited curve through them, by Newton's method. Both are padded with zeros to twice the length,
- * which keeps one end from running into the other; their means are taken off.
- * @param first n values, n of at least 8
+ * Delay of one signal behind another. The highest peak of their cross-correlation gives it to the nearest sample; from
+ * there least squares fits the second signal by the first, shifted by a part of a sample with a windowed sinc. Only
+ * where both signals are known does it look, so that the ends do not pull. The error supposes a first signal without
+ * noise and residuals that are white.
+ * @param first n values, n of at least 32
  * @param second n values
  * @param sampleRate samples per second, Hz
  * @throws ArgumentError if either signal is constant; SignalTooShortError; NotFiniteError
- * @see Knapp & Carter 1976, IEEE Trans. Acoust. Speech Signal Process. 24(4):320-327
+ * @see Knapp & Carter 1976, IEEE Trans. Acoust. Speech Signal Process. 24(4):320-327; Laakso et al. 1996, IEEE Signal
+ *   Process. Mag. 13(1):30-60
  */
 export function crossCorrelationDelay(
   first: Float64Array,
@@ -34,90 +38,97 @@ export function crossCorrelationDelay(
   options: DelayOptions = {},
 ): Delay {
   requirePositive(sampleRate, "sampleRate");
-  requireSamples(first, 8, "first");
+  requireSamples(first, 32, "first");
   requireSameLength(first, second, "second");
   requireFinite(second, "second");
   const count = first.length;
   const { maxDelay = count / 4 / sampleRate } = options;
   requirePositive(maxDelay, "maxDelay");
-  const length = nextPowerOfTwo(2 * count);
-  const a = centredSpectrum(first, length);
-  const b = centredSpectrum(second, length);
-  if (!(a.power > 0 && b.power > 0)) throw new ArgumentError("first, second", "a constant signal", "two that vary");
-  // conj(A) B: its inverse transform at lag l is sum first[t] second[t + l].
-  const re = a.re.map((x, k) => x * b.re[k]! + a.im[k]! * b.im[k]!);
-  const im = a.re.map((x, k) => x * b.im[k]! - a.im[k]! * b.re[k]!);
-  const curve = (lag: number) => correlationCurve(re, im, length, lag);
-  const most = Math.min(count - 1, Math.floor(maxDelay * sampleRate));
-  let lag = highestLag(re, im, length, most);
+  requireVarying(first, "first");
+  requireVarying(second, "second");
+  // At most half the record: what remains must still hold a fit.
+  let lag = highestLag(first, second, Math.min(count >> 1, Math.floor(maxDelay * sampleRate)));
+  const whole = lag;
+  let fit = fitShifted(first, second, lag, whole);
   for (let i = 0; i < 20; i++) {
-    const { slope, curvature } = curve(lag);
-    const step = curvature < 0 ? Math.max(-0.5, Math.min(0.5, -slope / curvature)) : 0;
-    lag += step;
-    if (Math.abs(step) < 1e-12) break;
+    const [, gain, slope] = fit.coefficients;
+    const step = Math.max(-0.5, Math.min(0.5, gain === 0 ? 0 : -slope! / gain!));
+    lag = Math.max(whole - 1, Math.min(whole + 1, lag + step));
+    fit = fitShifted(first, second, lag, whole);
+    if (Math.abs(step) < 1e-9) break;
   }
-  const { value, curvature } = curve(lag);
-  const correlation = value / Math.sqrt(a.power * b.power);
-  // Least squares of second on a shifted first: var(lag) = noise variance / (gain² sum of squared slopes of first).
-  const gain = value / a.power;
-  const noise = Math.max(0, (b.power - gain * value) / (count - 2));
-  const error = Math.sqrt(noise / Math.max(1e-300, -gain * curvature));
-  return { delay: lag / sampleRate, standardError: error / sampleRate, correlation };
+  const error = Math.sqrt(fit.covariance.data[8]!) / Math.abs(fit.coefficients[1]!);
+  return { delay: lag / sampleRate, standardError: error / sampleRate, correlation: fit.correlation };
 }
 
-function centredSpectrum(samples: Float64Array, length: number) {
-  const plan = realSpectrumPlan(length);
-  const mean = samples.reduce((sum, value) => sum + value, 0) / samples.length;
-  plan.samples.fill(0);
-  let power = 0;
-  let level = 0;
-  for (let i = 0; i < samples.length; i++) {
-    const value = samples[i]! - mean;
-    plan.samples[i] = value;
-    power += value * value;
-    level = Math.max(level, Math.abs(samples[i]!));
-  }
-  plan.run();
-  // A constant leaves rounding errors of its mean behind, which are no signal.
-  const isConstant = power <= samples.length * (1e-14 * level) ** 2;
-  return { re: plan.re.slice(), im: plan.im.slice(), power: isConstant ? 0 : power };
+function requireVarying(samples: Float64Array, argument: string): void {
+  if (samples.every((value) => value === samples[0]))
+    throw new ArgumentError(argument, "a constant", "a signal that varies");
 }
 
-/** Cross-correlation at any lag in samples, with its first two derivatives. */
-function correlationCurve(re: Float64Array, im: Float64Array, length: number, lag: number) {
-  const half = length / 2;
-  let value = re[0]!;
-  let slope = 0;
-  let curvature = 0;
-  for (let k = 1; k <= half; k++) {
-    const omega = (2 * Math.PI * k) / length;
-    const weight = k === half ? 1 : 2;
-    const [cosine, sine] = [Math.cos(omega * lag), Math.sin(omega * lag)];
-    const along = weight * (re[k]! * cosine - im[k]! * sine);
-    value += along;
-    slope -= weight * omega * (re[k]! * sine + im[k]! * cosine);
-    curvature -= omega * omega * along;
-  }
-  return { value: value / length, slope: slope / length, curvature: curvature / length };
+/** Half the length of the interpolating sinc, samples. */
+const reach = 12;
+
+/** second ~ level + gain first(t - lag) + slope first'(t - lag), where `reach` samples on either side are known. */
+function fitShifted(first: Float64Array, second: Float64Array, lag: number, whole: number) {
+  const margin = Math.min(reach, (first.length - Math.abs(whole)) >> 2);
+  const start = Math.max(0, whole) + margin + 1;
+  const end = first.length + Math.min(0, whole) - margin - 1;
+  const shifted = interpolate(first, lag, start, end, margin);
+  const ahead = interpolate(first, lag - 0.02, start, end, margin);
+  const behind = interpolate(first, lag + 0.02, start, end, margin);
+  const rate = ahead.map((value, i) => (value - behind[i]!) / 0.04);
+  const target = second.slice(start, end);
+  const fit = leastSquares(matrixOfColumns([new Float64Array(target.length).fill(1), shifted, rate]), target);
+  return { ...fit, correlation: correlationOf(shifted, target) };
 }
 
-/** The whole lag of highest correlation within the limit. */
-function highestLag(re: Float64Array, im: Float64Array, length: number, most: number): number {
-  // A forward transform of the real and of the imaginary part gives the even and the odd half of the correlation.
-  const plan = realSpectrumPlan(length);
-  const half = length / 2;
-  for (let k = 0; k < length; k++) plan.samples[k] = re[k <= half ? k : length - k]!;
-  plan.run();
-  const even = plan.re.slice(0, most + 1);
-  for (let k = 0; k < length; k++) plan.samples[k] = k <= half ? im[k]! : -im[length - k]!;
-  plan.samples[half] = 0;
-  plan.run();
-  const odd = plan.im.slice(0, most + 1);
+/** Values of a signal at t - lag for t from `start` to before `end`, by a sinc under a Hann window. */
+function interpolate(samples: Float64Array, lag: number, start: number, end: number, margin: number): Float64Array {
+  const out = new Float64Array(end - start);
+  const base = Math.floor(-lag);
+  const part = -lag - base;
+  const weights = Float64Array.from({ length: 2 * margin }, (_, i) => {
+    const x = part + margin - 1 - i;
+    return (x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x)) * Math.cos((Math.PI * x) / (2 * margin)) ** 2;
+  });
+  for (let t = 0; t < out.length; t++) {
+    const from = start + t + base - margin + 1;
+    let sum = 0;
+    for (let i = 0; i < weights.length; i++) sum += weights[i]! * (samples[from + i] ?? 0);
+    out[t] = sum;
+  }
+  return out;
+}
+
+function correlationOf(a: Float64Array, b: Float64Array): number {
+  const [ma, mb] = [mean(a), mean(b)];
+  let [aa, bb, ab] = [0, 0, 0];
+  for (let i = 0; i < a.length; i++) {
+    aa += (a[i]! - ma) ** 2;
+    bb += (b[i]! - mb) ** 2;
+    ab += (a[i]! - ma) * (b[i]! - mb);
+  }
+  return aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
+}
+
+/** The whole lag, up to `most` either way, at which the means taken off, sum first[t] second[t + lag] is highest. */
+function highestLag(first: Float64Array, second: Float64Array, most: number): number {
+  // Padded with zeros to twice the length, which keeps one end from running into the other.
+  const length = nextPowerOfTwo(2 * first.length);
+  const [a, b] = [first, second].map((samples) => {
+    const level = mean(samples);
+    const re = new Float64Array(length);
+    for (let i = 0; i < samples.length; i++) re[i] = samples[i]! - level;
+    return fourierTransform(re);
+  });
+  const correlation = inverseFourierTransform({
+    re: a!.re.map((x, k) => x * b!.re[k]! + a!.im[k]! * b!.im[k]!),
+    im: a!.re.map((x, k) => x * b!.im[k]! - a!.im[k]! * b!.re[k]!),
+  }).re;
   let best = 0;
-  let highest = Number.NEGATIVE_INFINITY;
   for (let lag = -most; lag <= most; lag++) {
-    const value = even[Math.abs(lag)]! + (lag < 0 ? -odd[-lag]! : odd[lag]!);
-    if (value > highest) [best, highest] = [lag, value];
+    if (correlation[(lag + length) % length]! > correlation[(best + length) % length]!) best = lag;
   }
   return best;
 }

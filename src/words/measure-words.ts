@@ -1,8 +1,15 @@
-import { displayUnit, numberWords, percentWords, plainText, withDecimals } from "../charts/index.ts";
-import type { Finding } from "../findings/finding.ts";
+import { displayUnit } from "./display-unit.ts";
+import { numberWords, percentWords, withDecimals } from "./number-words.ts";
+import { plainText } from "./plain-text.ts";
 
-/** A measured number as the diagnosis states it. */
-export type Estimate = Exclude<Finding["measures"][string], readonly unknown[]>;
+/** A measured number as a diagnosis states it: SI unit, and its interval where it has one. */
+export interface MeasuredNumber {
+  readonly value: number;
+  readonly unit: string;
+  readonly low?: number | undefined;
+  readonly high?: number | undefined;
+  readonly level?: number | undefined;
+}
 
 /** Measures without a unit that are parts of a whole and read best in percent. */
 const SHARES = new Set([
@@ -46,7 +53,7 @@ export function measureName(key: string): string {
 }
 
 /** A measured number with its unit and, in words, its interval: `1.52 Hz (between 1.49 and 1.55 Hz)`. */
-export function measureWords(key: string, estimate: Estimate): string {
+export function measureWords(key: string, estimate: MeasuredNumber): string {
   const { value, low, high } = estimate;
   const words = valueWords(key, estimate, value);
   const level = estimate.level === undefined ? "" : `, ${percentWords(estimate.level)} interval`;
@@ -62,7 +69,7 @@ export function measureWords(key: string, estimate: Estimate): string {
   return words;
 }
 
-function valueWords(key: string, estimate: Estimate, value: number, withUnit = true): string {
+function valueWords(key: string, estimate: MeasuredNumber, value: number, withUnit = true): string {
   if (estimate.unit === "1" && SHARES.has(key))
     return withUnit ? percentWords(value) : percentWords(value).replace(/ %$/, "");
   if (estimate.unit === "1" && Number.isInteger(value) && estimate.low === undefined) return String(value);
@@ -72,7 +79,7 @@ function valueWords(key: string, estimate: Estimate, value: number, withUnit = t
 }
 
 /** Rounded so that the last digit is the first one that the interval leaves in doubt; three digits without interval. */
-function roundedTo({ value: centre, low, high }: Estimate, value: number, factor: number): string {
+function roundedTo({ value: centre, low, high }: MeasuredNumber, value: number, factor: number): string {
   const half = factor * Math.max((high ?? centre) - centre, centre - (low ?? centre));
   if (!(half > 0)) return numberWords(value * factor);
   return withDecimals(value * factor, Math.min(6, Math.max(0, -Math.floor(Math.log10(half)))));

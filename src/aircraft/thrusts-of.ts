@@ -1,0 +1,19 @@
+import { type Aircraft, commandFraction, thrustShare } from "./aircraft.ts";
+import type { Effectiveness } from "./effectiveness.ts";
+
+/** Thrusts of one motor at its armed floor and at full command, N (or shares, see `Effectiveness.isInNewtons`). */
+export interface ThrustRange {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Between what each motor's thrust can move: from its armed floor to full command. */
+export function thrustRanges({ command, thrust }: Aircraft, { maxThrust }: Effectiveness): ThrustRange[] {
+  const floor = thrustShare(thrust, commandFraction(command, command.idle));
+  return Array.from(maxThrust, (high) => ({ low: floor * high, high }));
+}
+
+/** Thrusts that one motor's commands ask for: largest thrust times fraction to the exponent of the thrust curve. */
+export function thrustsOf({ command, thrust }: Aircraft, maxThrust: number, commands: Float64Array): Float64Array {
+  return commands.map((value) => maxThrust * thrustShare(thrust, Math.min(1, commandFraction(command, value))));
+}

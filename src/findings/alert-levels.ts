@@ -1,0 +1,48 @@
+import type { AlertLevel } from "./finding.ts";
+
+/**
+ * The alert-level table: from which size on a finding is more than a note. One row a kind; every threshold has its
+ * reason beside it. Change a number with evidence, and here only.
+ */
+export const ALERT_TABLE = {
+  "motor-saturation": {
+    // Any time at a limit is time without control that way, so it is never below advisory.
+    // A fifth of a second is one half-wave of a 2.5 Hz motion: long enough to be seen in flight.
+    caution: { share: 0.005, longest: 0.2 },
+    // A tenth of the flight, or a whole second at a stretch, cannot be flown around.
+    warning: { share: 0.1, longest: 1 },
+  },
+  "motor-floor": {
+    caution: { share: 0.005, longest: 0.2 },
+    warning: { share: 0.1, longest: 1 },
+  },
+  // Share of the command range left: a gust or a turn takes a tenth (common practice).
+  "motor-headroom": { advisory: { left: 0.2 }, caution: { left: 0.1 } },
+  // Below three tenths of what hover has, a gust that hover would shrug off can take the rest. A tenth for as long as
+  // a half-wave of a 2.5 Hz motion is seen in flight; a second of it cannot be flown around.
+  authority: {
+    advisory: { least: 0.3 },
+    caution: { longest: 0.2 },
+    warning: { longest: 1 },
+  },
+  // Outward signs alone may have another cause; a term that is seen to wind up is real. What makes it dangerous is a
+  // motor that comes to its limit in the swing back: the next wind-up then begins.
+  "integrator-windup": { caution: { evidence: ["logged", "rebuilt"] }, warning: { overshootAtLimit: true } },
+  // The amplitudes at which an oscillation would be a caution or a warning: an axis that strays as far as that is as
+  // little under control, whatever the shape of the error. A lasting error of 2 deg is what a level check tolerates
+  // (common practice).
+  tracking: {
+    advisory: { rateP95: 0.35, angleP95: 0.0873, angleBias: 0.0349 },
+    caution: { rateP95: 1, angleP95: 0.1745 },
+  },
+  // A log that stops in the air hides the end of the flight; what happened there is unknown, so the flight is too.
+  // A second without data hides a whole oscillation's beginning.
+  "data-quality": { caution: { frozenInAir: true }, advisory: { gap: 0.25, lostShare: 0.01 } },
+} as const;
+
+/** The highest level whose test holds; `note` where none does. */
+export function highestLevel(tests: Partial<Record<Exclude<AlertLevel, "note">, boolean>>): AlertLevel {
+  if (tests.warning) return "warning";
+  if (tests.caution) return "caution";
+  return tests.advisory ? "advisory" : "note";
+}

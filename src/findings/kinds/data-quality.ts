@@ -1,0 +1,109 @@
+import type { DataQualityEvidence } from "../../detect/index.ts";
+import { capital, countWords, numberWords, plainText, secondsWords } from "../../words/index.ts";
+
+import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
+import { CAUTIONS } from "../cautions.ts";
+import type { FindingKind } from "../kind.ts";
+
+export const dataQualityKind: FindingKind<DataQualityEvidence> = {
+  kind: "data-quality",
+  guide: {
+    title: "State of the log",
+    meaning:
+      "Something in the log itself that limits what can be said: pauses, stamps that repeat or run backwards, a channel that stands still, a log that freezes at its end.",
+    method:
+      "A pause is a spacing of samples well above the usual one; nothing is computed across it as if it were data. Rows whose time stamp repeats or runs backwards are dropped and counted. A measured motion that does not change while others do is stuck. Where no motion changes any more to the end of the log, the log is frozen from there on and the rest is left out.",
+    limits:
+      "A slow quantity, a set point at rest or an aircraft standing on the ground is not told from a stuck channel, so only measured motions are judged.",
+    sources: ["Definitions of this project; see the method"],
+    cautions: [CAUTIONS.absence],
+  },
+  level(evidence) {
+    const { problem, inAir, measures } = evidence;
+    const { advisory } = ALERT_TABLE["data-quality"];
+    switch (problem) {
+      case "frozen-end":
+        return highestLevel({ advisory: true, caution: inAir });
+      case "row-gaps":
+      case "channel-gaps":
+        return highestLevel({ advisory: inAir && measures.longest!.value >= advisory.gap });
+      case "stuck":
+        return highestLevel({ advisory: inAir });
+      case "stamps": {
+        const lost = measures.repeated!.value + measures.backwards!.value;
+        const samples = measures.rate!.value * Math.max(1, evidence.end - evidence.start);
+        return highestLevel({ advisory: measures.backwards!.value > 0 || lost / samples >= advisory.lostShare });
+      }
+      default:
+        return "advisory";
+    }
+  },
+  words(evidence) {
+    return { ...WORDS[evidence.problem](evidence), cautions: [CAUTIONS.absence] };
+  },
+};
+
+type Words = { summary: string; meaning: string; next: string[] };
+
+const nameOf = ({ channel, column }: DataQualityEvidence) =>
+  column === undefined ? channel : `${channel} (column "${plainText(column, 60)}")`;
+
+const WORDS: Record<DataQualityEvidence["problem"], (evidence: DataQualityEvidence) => Words> = {
+  "frozen-end": ({ start, inAir, measures }) => ({
+    summary: `From ${secondsWords(start)} on no measured value changes any more, although the log runs on for ${secondsWords(measures.stuck!.value)}. That part was left out.`,
+    meaning: inAir
+      ? "The log stopped telling while the aircraft was in the air: power, the link or the logger was lost. What happened after that is not known from this log."
+      : "The logger went on after the aircraft's data had ended.",
+    next: [
+      "Find out from the crew and the wreck or the aircraft what ended the data: power, connector, link, logger.",
+      "Look at the seconds before: what happened there may be the reason.",
+    ],
+  }),
+  "row-gaps": ({ measures, inAir }) => ({
+    summary: `The log pauses ${countWords(measures.gaps!.value, "time")}, for ${secondsWords(measures.longest!.value)} at the longest; rows come at ${numberWords(measures.rate!.value)} Hz otherwise.`,
+    meaning: inAir
+      ? "What happened in the pauses in the air is not known. Nothing was computed across them."
+      : "The pauses lie outside the air time and cost nothing.",
+    next: inAir
+      ? ["Look at the logger's storage or link; log fewer channels or at a lower rate if it cannot keep up."]
+      : [],
+  }),
+  "channel-gaps": (evidence) => ({
+    summary: `${capital(nameOf(evidence))} pauses ${countWords(evidence.measures.gaps!.value, "time")}, for ${secondsWords(evidence.measures.longest!.value)} at the longest.`,
+    meaning: "Other channels go on, so this sensor or its link dropped out. Nothing was computed across the pauses.",
+    next: ["Check that sensor's connector, cable and power."],
+  }),
+  stuck: (evidence) => ({
+    summary: `${capital(nameOf(evidence))} stands still for ${secondsWords(evidence.measures.stuck!.value)} in all, from ${secondsWords(evidence.start)} on, while other motions change.`,
+    meaning: evidence.inAir
+      ? "A measured motion that stands still in the air is not a measurement; numbers that rest on it there are doubtful."
+      : "It stands still outside the air time only.",
+    next: evidence.inAir ? ["Check that sensor, its connector and its driver before the next flight."] : [],
+  }),
+  stamps: ({ measures, start }) => {
+    const { repeated, backwards } = measures;
+    const parts = [
+      repeated!.value > 0 ? `${countWords(repeated!.value, "row repeats", "rows repeat")} a time stamp` : "",
+      backwards!.value > 0
+        ? `${countWords(backwards!.value, "row runs", "rows run")} backwards, the first at ${secondsWords(start)}`
+        : "",
+    ].filter((part) => part !== "");
+    return {
+      summary: `${parts.join("; ")}. These rows were dropped.`,
+      meaning: "Time stamps in doubt put delays and frequencies in doubt where there are many of them.",
+      next:
+        backwards!.value > 0 ? ["Find out whether the clock was set during the flight, or two logs were joined."] : [],
+    };
+  },
+  "empty-column": (evidence) => ({
+    summary: `${capital(nameOf(evidence))} holds no value at all.`,
+    meaning: "Whatever needs this channel was not examined.",
+    next: ["Check whether the sensor was fitted and its logging switched on."],
+  }),
+  "slow-channel": (evidence) => ({
+    summary: `${capital(nameOf(evidence))} is logged at ${numberWords(evidence.measures.rate!.value)} Hz only.`,
+    meaning:
+      "Faster motions than half that rate cannot be seen, or show as slow ones that are not there. The rate loop cannot be judged from it.",
+    next: ["Log body rates at 100 Hz or more."],
+  }),
+};

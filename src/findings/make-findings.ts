@@ -1,0 +1,65 @@
+import type { Evidence } from "../detect/index.ts";
+import type { Finding } from "./finding.ts";
+import type { FindingContext, FindingKind } from "./kind.ts";
+import { FINDING_KINDS } from "./kinds/index.ts";
+
+/**
+ * Turns evidence into findings, in order of time. `charts` is left empty: pictures are drawn from findings.
+ *
+ * @throws Error if a kind of evidence has no words, which is a bug
+ */
+export function makeFindings(context: FindingContext): Finding[] {
+  const counts = new Map<string, number>();
+  return [...context.evidence]
+    .sort((a, b) => a.start - b.start || a.end - b.end)
+    .map((evidence) => {
+      const kind = FINDING_KINDS.get(evidence.kind) as FindingKind<Evidence> | undefined;
+      if (kind === undefined) throw new Error(`no words for evidence of kind ${evidence.kind}`);
+      const stem = stemOf(evidence);
+      const count = (counts.get(stem) ?? 0) + 1;
+      counts.set(stem, count);
+      return makeFinding(kind, evidence, context, `${stem}-${count}`);
+    });
+}
+
+function makeFinding(kind: FindingKind<Evidence>, evidence: Evidence, context: FindingContext, id: string): Finding {
+  const severity = kind.level(evidence, context);
+  const words = kind.words(evidence, context, severity);
+  const { start, end, axis, loop, motor, channel, stretches, confidence } = evidence;
+  return {
+    id,
+    kind: kind.kind,
+    severity,
+    confidence,
+    start,
+    end,
+    ...(axis !== undefined && { axis }),
+    ...(loop !== undefined && { loop }),
+    ...(motor !== undefined && { motor }),
+    ...(channel !== undefined && { channel }),
+    ...kind.top?.(evidence),
+    ...(stretches !== undefined && { stretches: stretches.slice(0, MOST_STRETCHES).map((s) => ({ ...s })) }),
+    summary: words.summary,
+    meaning: words.meaning,
+    cautions: [...words.cautions],
+    next: [...words.next],
+    measures: evidence.measures as Finding["measures"],
+    method: kind.guide.method,
+    sources: [...kind.guide.sources],
+    charts: [],
+  };
+}
+
+/** A motor that chatters at its limit has thousands of episodes; the diagnosis lists so many and counts them all. */
+const MOST_STRETCHES = 2000;
+
+function stemOf({ kind, axis, loop, motor, channel }: Evidence): string {
+  return [kind, axis, loop, motor, channel]
+    .filter((part) => part !== undefined)
+    .map((part) =>
+      String(part)
+        .toLowerCase()
+        .replace(/[^a-z0-9]+/g, "-"),
+    )
+    .join("-");
+}

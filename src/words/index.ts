@@ -1,0 +1,12 @@
+export { type DisplayUnit, displayUnit } from "./display-unit.ts";
+export { type MeasuredNumber, measureName, measureWords } from "./measure-words.ts";
+export {
+  capital,
+  countWords,
+  durationWords,
+  numberWords,
+  percentWords,
+  secondsWords,
+  withDecimals,
+} from "./number-words.ts";
+export { plainText } from "./plain-text.ts";
