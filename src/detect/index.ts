@@ -1,17 +1,27 @@
 import { type DataQualityEvidence, dataQuality } from "./data-quality.ts";
 import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
+import { type ThrustImbalanceEvidence, thrustImbalance } from "./thrust-imbalance.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
 
+export { compareTrims, type RefusedBaseline } from "./balance/compare-trims.ts";
+export type { Pattern } from "./balance/imbalance-patterns.ts";
+export { steadyTrims, type Trim, withoutWind } from "./balance/steady-trims.ts";
 export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
-export type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
+export type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence.ts";
 export type { MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
+export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
-export { dataQuality, motorFloor, motorHeadroom, motorSaturation, tracking };
+export { dataQuality, motorFloor, motorHeadroom, motorSaturation, thrustImbalance, tracking };
 
 /** Whatever a detector can report; `kind` tells which. */
-export type Evidence = DataQualityEvidence | MotorLimitEvidence | MotorHeadroomEvidence | TrackingEvidence;
+export type Evidence =
+  | DataQualityEvidence
+  | MotorLimitEvidence
+  | MotorHeadroomEvidence
+  | ThrustImbalanceEvidence
+  | TrackingEvidence;
 
 /** Every detector, in the order in which a diagnosis runs them. */
-export const DETECTORS = [dataQuality, motorSaturation, motorFloor, motorHeadroom, tracking] as const;
+export const DETECTORS = [dataQuality, motorSaturation, motorFloor, motorHeadroom, thrustImbalance, tracking] as const;

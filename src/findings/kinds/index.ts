@@ -2,12 +2,12 @@ import type { FindingKind } from "../kind.ts";
 import { dataQualityKind } from "./data-quality.ts";
 import { motorHeadroomKind } from "./motor-headroom.ts";
 import { motorFloorKind, motorSaturationKind } from "./motor-limits.ts";
+import { thrustImbalanceKind } from "./thrust-imbalance.ts";
 import { trackingKind } from "./tracking.ts";
 
 /** Every kind of finding that can be made, by name. */
 export const FINDING_KINDS: ReadonlyMap<string, FindingKind<never>> = new Map(
-  [dataQualityKind, motorSaturationKind, motorFloorKind, motorHeadroomKind, trackingKind].map((kind) => [
-    kind.kind,
-    kind as FindingKind<never>,
-  ]),
+  [dataQualityKind, motorSaturationKind, motorFloorKind, motorHeadroomKind, thrustImbalanceKind, trackingKind].map(
+    (kind) => [kind.kind, kind as FindingKind<never>],
+  ),
 );
