@@ -128,8 +128,8 @@ function verdictOf(layout: Layout, { shift, covariance }: MeasuredShift, toleran
   return judge(weighExplanations(shift, withTolerance(layout, covariance, tolerance), explanationsOf(layout)));
 }
 
-/** An even load needs no finding: nothing is claimed where `none` explains it best and no motor stands out by a twentieth. */
-const WORTH_TELLING = 0.05;
+/** Where `none` explains the load best, it is told (with what else may be behind it) only if a motor stands out by this. */
+const WORTH_TELLING = 0.02;
 
 function claim(
   layout: Layout,
@@ -177,9 +177,14 @@ function centreMeasures(layout: Layout, { shift, covariance }: MeasuredShift, ve
 
 function tiltMeasure(layout: Layout, bias: number, reach: number, motor?: number): { tilt?: Estimate } {
   if (!layout.isTorqueKnown) return {};
-  const [a, value, b] = [bias + reach, bias, bias - reach].map((of) => equivalentTilt(layout, of, motor));
-  if (a === undefined || value === undefined || b === undefined) return {};
-  return { tilt: { value, unit: "rad", low: Math.min(a, b), high: Math.max(a, b) } };
+  const value = equivalentTilt(layout, bias, motor);
+  // A tilted motor of the harder working spin direction needs less tilt, one of the other more: the interval holds both.
+  const size = Math.abs(bias);
+  const ends = [(size - reach) / (1 + size), (size + reach) / (1 - size)].map((of) =>
+    equivalentTilt(layout, Math.sign(bias) * of, motor),
+  );
+  if (value === undefined || ends[0] === undefined || ends[1] === undefined) return {};
+  return { tilt: { value, unit: "rad", low: Math.min(ends[0], ends[1]), high: Math.max(ends[0], ends[1]) } };
 }
 
 /** The loss of one motor whose own direction the shift follows: its demand e over what it was, loss = e / (1 + e). */

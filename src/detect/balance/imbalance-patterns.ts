@@ -37,7 +37,7 @@ const WEIGHTS: Record<Explanation["pattern"], number> = {
  * One standard deviation where there is one at all: a motor's extra demand, a spin bias, an offset over the reach; and
  * the spin bias that a damaged propeller brings because its drag does not fall in the proportion of its thrust.
  */
-const SPREAD = { excess: 0.15, spin: 0.06, offset: 0.08, torque: 0.01 };
+const SPREAD = { excess: 0.15, spin: 0.06, offset: 0.08, torque: 0.008 };
 
 /**
  * Every explanation that an aircraft's layout allows. A weak motor shifts the load towards itself and to its own spin

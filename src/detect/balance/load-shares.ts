@@ -69,8 +69,9 @@ export function loadCentre({ x, y, reaction, healthy }: Layout, shares: Float64A
 }
 
 /**
- * The tangential tilt of one motor that would make the yaw moment of a spin bias: T arm sin(tilt) = bias torqueRatio n T.
- * Positive where the arm's end is pushed clockwise seen from above, which the clockwise rotors then hold.
+ * The tangential tilt of one motor, carrying its share of the weight, that would make the yaw moment of a spin bias:
+ * T arm sin(tilt) = bias torqueRatio n T. To first order: the spin bias itself makes the tilted motor work harder or
+ * less hard by as much, and which motor it is the balance does not tell. Positive where the arm's end is pushed clockwise seen from above, which the clockwise rotors then hold.
  * @returns rad; undefined where no tilt of one motor could
  */
 export function equivalentTilt(

@@ -38,15 +38,15 @@ export function shiftBetween(before: MeasuredShift, now: MeasuredShift): Measure
 export interface Tolerance {
   /** extra demand of a motor */
   readonly motor: number;
-  /** offset of the centre of gravity over the reach */
-  readonly offset: number;
+  /** offset of the centre of gravity: m, and a share of the reach on top */
+  readonly offset: { readonly metres: number; readonly share: number };
   readonly spin: number;
 }
 
 /** From one aircraft in order to the next: propellers and motors of one batch, batteries strapped on by eye (common practice). */
-export const BETWEEN_AIRCRAFT: Tolerance = { motor: 0.02, offset: 0.03, spin: 0.01 };
+export const BETWEEN_AIRCRAFT: Tolerance = { motor: 0.015, offset: { metres: 0.001, share: 0.01 }, spin: 0.007 };
 /** From one flight to the next of the same aircraft, as repeated flights of one undamaged build differ. */
-export const BETWEEN_FLIGHTS: Tolerance = { motor: 0.004, offset: 0.003, spin: 0.003 };
+export const BETWEEN_FLIGHTS: Tolerance = { motor: 0.004, offset: { metres: 0, share: 0.003 }, spin: 0.003 };
 
 /** The covariance with what healthy loads differ by added. */
 export function withTolerance(layout: Layout, covariance: Covariance3, tolerance: Tolerance): Covariance3 {
@@ -58,7 +58,8 @@ export function withTolerance(layout: Layout, covariance: Covariance3, tolerance
       result[at] = result[at]! + (tolerance.motor * share) ** 2 * towards[Math.floor(at / 3)]! * towards[at % 3]!;
     }
   }
-  for (const [k, sd] of [tolerance.offset, tolerance.offset, tolerance.spin].entries()) {
+  const offset = Math.hypot(tolerance.offset.metres / reach, tolerance.offset.share);
+  for (const [k, sd] of [offset, offset, tolerance.spin].entries()) {
     result[4 * k] = result[4 * k]! + sd ** 2;
   }
   return result;

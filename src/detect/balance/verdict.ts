@@ -10,7 +10,7 @@ export interface Verdict {
   readonly direction: Shift | null;
   /** patterns nearly as probable, most probable first */
   readonly alternatives: readonly Pattern[];
-  /** probability of the pattern among all patterns */
+  /** probability of the pattern */
   readonly confidence: number;
   /** whether no explanation beats what aircraft in order show */
   readonly isNone: boolean;
@@ -38,7 +38,7 @@ export function judge(weighed: readonly Weighed[]): Verdict {
     motors: best.motors,
     direction: best.motors.length > 0 ? best.directions[0]! : null,
     alternatives: ranked.slice(1).flatMap(([other, p]) => (p * TOLD_APART >= probability ? [other] : [])),
-    confidence: Math.min(0.99, probability / Math.max(1e-12, 1 - none)),
+    confidence: Math.min(0.99, probability),
     isNone: none > probability,
   };
 }
