@@ -1,9 +1,10 @@
 import { channelOf } from "../flight/index.ts";
 import type { Span } from "../log/channel.ts";
 import { studentTQuantile } from "../signal/index.ts";
+import { centreMeasures } from "./balance/centre-measures.ts";
 import { type ComparedTrims, compareTrims } from "./balance/compare-trims.ts";
-import { explanationsOf, type Pattern, reachOf, type Shift } from "./balance/imbalance-patterns.ts";
-import { equivalentTilt, type Layout } from "./balance/load-shares.ts";
+import { explanationsOf, type Pattern } from "./balance/imbalance-patterns.ts";
+import type { Layout } from "./balance/load-shares.ts";
 import {
   BETWEEN_AIRCRAFT,
   BETWEEN_FLIGHTS,
@@ -153,51 +154,4 @@ function claim(
     measures: { ...centreMeasures(layout, measured, verdict, now.degreesOfFreedom), ...measures },
     perMotor: { excess, ...perMotor },
   };
-}
-
-function centreMeasures(layout: Layout, { shift, covariance }: MeasuredShift, verdict: Verdict, freedom: number) {
-  const reach = reachOf(layout);
-  const half = studentTQuantile(0.975, freedom);
-  const interval = (value: number, sd: number, unit: string): Estimate => ({
-    value,
-    unit,
-    low: value - half * sd,
-    high: value + half * sd,
-  });
-  const sd = (k: number) => Math.sqrt(covariance[4 * k]!);
-  const single = verdict.pattern === "single-motor" ? verdict.motors[0] : undefined;
-  return {
-    "cg-forward": interval(shift[0] * reach, sd(0) * reach, "m"),
-    "cg-right": interval(shift[1] * reach, sd(1) * reach, "m"),
-    "spin-bias": interval(shift[2], sd(2), "1"),
-    ...tiltMeasure(layout, shift[2], half * sd(2), single),
-    ...(single !== undefined && { loss: lossOf(layout, shift, covariance, verdict.direction!, single, half) }),
-  };
-}
-
-function tiltMeasure(layout: Layout, bias: number, reach: number, motor?: number): { tilt?: Estimate } {
-  if (!layout.isTorqueKnown) return {};
-  const value = equivalentTilt(layout, bias, motor);
-  // A tilted motor of the harder working spin direction needs less tilt, one of the other more: the interval holds both.
-  const size = Math.abs(bias);
-  const ends = [(size - reach) / (1 + size), (size + reach) / (1 - size)].map((of) =>
-    equivalentTilt(layout, Math.sign(bias) * of, motor),
-  );
-  if (value === undefined || ends[0] === undefined || ends[1] === undefined) return {};
-  return { tilt: { value, unit: "rad", low: Math.min(ends[0], ends[1]), high: Math.max(ends[0], ends[1]) } };
-}
-
-/** The loss of one motor whose own direction the shift follows: its demand e over what it was, loss = e / (1 + e). */
-function lossOf(layout: Layout, shift: Shift, covariance: Float64Array, direction: Shift, motor: number, half: number) {
-  const power = direction.reduce((sum, value) => sum + value * value, 0);
-  const along = direction.reduce((sum, value, k) => sum + value * shift[k]!, 0) / power;
-  let spread = 0;
-  for (let at = 0; at < 9; at++) spread += direction[Math.floor(at / 3)]! * direction[at % 3]! * covariance[at]!;
-  const reach = (half * Math.sqrt(spread)) / power;
-  // The extra demand also raises the total that shares are taken of.
-  const loss = (size: number) => {
-    const extra = size / (1 - size * layout.healthy[motor - 1]!);
-    return extra / (1 + extra);
-  };
-  return { value: loss(along), unit: "1", low: loss(along - reach), high: loss(along + reach) };
 }

@@ -69,7 +69,8 @@ export function meanShares(
   const scale = (unscaledVariance(design) * (1 + correlation)) / (1 - correlation) / freedom;
   const covariance = new Float64Array(count * count).map((_, at) => {
     const [a, b] = [fits[Math.floor(at / count)]!.residuals, fits[at % count]!.residuals];
-    return scale * a.reduce((sum, value, k) => sum + value * b[k]!, 0);
+    const still = at % (count + 1) === 0 ? (LASTING_AIR / count) ** 2 : 0;
+    return still + scale * a.reduce((sum, value, k) => sum + value * b[k]!, 0);
   });
   return {
     shares: Float64Array.from(fits, ({ coefficients }) => coefficients[0]!),
@@ -79,6 +80,12 @@ export function meanShares(
     seconds: blocks.length * length,
   };
 }
+
+/**
+ * One standard deviation of a motor's share, over that share, from air that moves as long as the stretch lasts: no
+ * block tells it. A decimetre per second past the rotors does as much (measured on simulated hovers in light gusts).
+ */
+const LASTING_AIR = 0.0007;
 
 /** m/s, rms over the blocks: a slower drift moves the load by less than its noise */
 const LEAST_DRIFT = 0.1;
@@ -133,10 +140,13 @@ function blockShares(
   return { shares: thrusts.map((thrust) => thrust / sum), demand: average(means), drift: speeds };
 }
 
-/** What a few blocks can show of correlation either way; more is chance. */
-const MOST_CORRELATION = 0.5;
+/** What a dozen blocks can show of correlation, down and up; more is chance. */
+const CORRELATIONS = { least: -0.5, most: 0.8 };
 
-/** Correlation of neighbouring blocks over all motors together, freed of the bias -1/n that few blocks bring. */
+/**
+ * Correlation of neighbouring blocks over all motors together, freed of the bias -(1 + 4 r) / n of few blocks.
+ * @see Kendall 1954, Biometrika 41(3/4):403-404
+ */
 function neighbourCorrelation(residuals: readonly Float64Array[]): number {
   let [power, product] = [0, 0];
   for (const ofMotor of residuals) {
@@ -146,8 +156,9 @@ function neighbourCorrelation(residuals: readonly Float64Array[]): number {
     }
   }
   if (power === 0) return 0;
-  const correlation = product / power + 1 / residuals[0]!.length;
-  return Math.min(MOST_CORRELATION, Math.max(-MOST_CORRELATION, correlation));
+  const count = residuals[0]!.length;
+  const correlation = (count * (product / power) + 1) / Math.max(2, count - 4);
+  return Math.min(CORRELATIONS.most, Math.max(CORRELATIONS.least, correlation));
 }
 
 /** NaN of nothing. */

@@ -1,7 +1,8 @@
-import type { MotorEstimate, Pattern, ThrustImbalanceEvidence } from "../../detect/index.ts";
+import type { Estimate, MotorEstimate, Pattern, ThrustImbalanceEvidence } from "../../detect/index.ts";
 import { capital, measureWords, numberWords, percentWords } from "../../words/index.ts";
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
+import { imbalanceChecks } from "../imbalance-checks.ts";
 import type { FindingContext, FindingKind } from "../kind.ts";
 
 export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
@@ -38,7 +39,7 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
       summary: summaryOf(evidence, context),
       meaning: [MEANING[evidence.pattern], ...asides(evidence)].join(" "),
       cautions: level === "note" ? [CAUTIONS.mechanicalFirst] : [CAUTIONS.mechanicalFirst, CAUTIONS.flyingAfterFinding],
-      next: nextOf(evidence, context),
+      next: imbalanceChecks(evidence, context).slice(0, level === "note" ? 1 : undefined),
     };
   },
   top({ pattern, motors, motor, alternatives }) {
@@ -50,8 +51,13 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
   },
 };
 
+/** At its ceiling for long enough to be a caution by itself: a touch at take-off does not count. */
 const isAtLimit = (motor: number, { evidence }: FindingContext) =>
-  evidence.some((other) => other.kind === "motor-saturation" && other.motor === motor);
+  evidence.some((other) => {
+    if (other.kind !== "motor-saturation" || other.motor !== motor) return false;
+    const { caution } = ALERT_TABLE["motor-saturation"];
+    return other.measures.share!.value >= caution.share || other.measures.longest!.value >= caution.longest;
+  });
 
 /** Each pattern in a few words, for lists of what may be behind it. */
 const PATTERN_WORDS: Record<Pattern, string> = {
@@ -73,115 +79,92 @@ const MEANING: Record<Pattern, string> = {
 };
 
 function summaryOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
-  const { excess } = evidence.perMotor;
+  const excess = evidence.perMotor.excess!;
+  const most = [...excess].sort((a, b) => b.value - a.value)[0]!;
+  const named = evidence.motors.length > 0 ? excess[evidence.motors[0]! - 1]! : most;
   const compared = evidence.isAgainstBaseline ? "than in the baseline flight" : "than the mean of all motors";
-  const most = [...excess!].sort((a, b) => b.value - a.value)[0]!;
-  const named = evidence.motors.length > 0 ? excess![evidence.motors[0]! - 1]! : most;
-  const load = `${capital(context.motorName(named.motor))} gives ${shareWords(named)} ${named.value < 0 ? "less" : "more"} ${compared}`;
-  return `${load} in steady ${whereOf(evidence)}${detailOf(evidence, context)}.`;
+  const load = `${capital(context.motorName(named.motor))} is asked for ${shareWords(named)} ${named.value < 0 ? "less" : "more"} thrust ${compared}`;
+  return `${load}, in steady ${whereOf(evidence)}${detailOf(evidence, context)}.`;
 }
 
-function detailOf({ pattern, motors, measures }: ThrustImbalanceEvidence, context: FindingContext): string {
+function detailOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
+  const { pattern, motors, measures } = evidence;
   const loss = measures.loss;
   switch (pattern) {
     case "single-motor":
-      return loss === undefined ? "" : `, as if it had lost ${measureWords("loss", loss)} of its thrust`;
+      return loss === undefined || loss.value <= 0
+        ? ""
+        : `, as if it had lost ${measureWords("loss", loss)} of its thrust`;
     case "several-motors":
     case "motor-group":
       return `; ${motors.map((motor) => context.motorName(motor)).join(" and ")} together explain the pattern`;
     case "spin-pair":
-      return `; ${spinWords(measures["spin-bias"]!.value)}`;
+      return `; ${spinWords(evidence)}`;
     case "centre-of-gravity":
-      return `; the load's centre lies ${placeWords(measures["cg-forward"]!.value, measures["cg-right"]!.value)}`;
+      return `; the centre of gravity lies ${placeWords(evidence)}`;
   }
 }
 
-const shareWords = ({ value, low, high }: MotorEstimate) =>
-  measureWords("excess", {
-    value: Math.abs(value),
-    unit: "1",
-    ...(low! * high! > 0 && {
-      low: Math.min(Math.abs(low!), Math.abs(high!)),
-      high: Math.max(Math.abs(low!), Math.abs(high!)),
-    }),
-  });
+const shareWords = (excess: MotorEstimate) => measureWords("excess", sized(excess));
 
 function whereOf({ condition }: ThrustImbalanceEvidence): string {
   if (condition.kind === "flight") return "flight";
   return condition.kind === "hover" ? "hover" : `flight at ${numberWords(condition.speed!, 2)} m/s`;
 }
 
-function spinWords(bias: number): string {
+function spinWords({ measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
+  const bias = measures["spin-bias"]!.value;
   const [more, less] = bias > 0 ? ["counter-clockwise", "clockwise"] : ["clockwise", "counter-clockwise"];
-  return `the ${more} propellers carry ${percentWords(Math.abs(bias))} more than the mean, the ${less} ones as much less`;
+  const size = percentWords(Math.abs(bias));
+  return isAgainstBaseline
+    ? `the ${more} propellers carry ${size} more than they did, the ${less} ones as much less`
+    : `the ${more} propellers carry ${size} more than the mean, the ${less} ones as much less`;
 }
 
-function placeWords(forward: number, right: number): string {
-  const along = `${numberWords(Math.abs(1000 * forward), 2)} mm ${forward >= 0 ? "forward" : "aft"}`;
-  const across = `${numberWords(Math.abs(1000 * right), 2)} mm ${right >= 0 ? "right" : "left"}`;
-  return `${along} and ${across} of where it should be`;
+function placeWords({ measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
+  const [forward, right] = [measures["cg-forward"]!.value, measures["cg-right"]!.value];
+  const along = `${millimetres(forward)} ${forward >= 0 ? "forward" : "aft"}`;
+  const across = `${millimetres(right)} to the ${right >= 0 ? "right" : "left"}`;
+  return `${along} and ${across} of ${isAgainstBaseline ? "where it was" : "the reference point of the aircraft file"}`;
 }
+
+const millimetres = (metres: number) => `${numberWords(1000 * Math.abs(metres), 2)} mm`;
+
+/** A smaller spin bias is not worth a sentence. */
+const WORTH_A_SENTENCE = 0.02;
 
 /** What else the trims told: a spin bias beside another pattern, wind, and what grows with speed. */
-function asides({ pattern, measures, alternatives }: ThrustImbalanceEvidence): string[] {
-  const bias = measures["spin-bias"]!;
-  const tilt = measures.tilt;
+function asides(evidence: ThrustImbalanceEvidence): string[] {
+  const { pattern, measures, alternatives } = evidence;
   const isSure = (name: string) => measures[name] !== undefined && measures[name].low! * measures[name].high! > 0;
-  return [
-    pattern !== "spin-pair" && isSure("spin-bias") && Math.abs(bias.value) >= 0.02
-      ? `Besides, ${spinWords(bias.value)}.`
-      : "",
-    tilt !== undefined && isSure("tilt") && Math.abs(bias.value) >= 0.02
-      ? `One motor tilted by ${measureWords("tilt", { ...tilt, value: Math.abs(tilt.value), low: Math.min(Math.abs(tilt.low!), Math.abs(tilt.high!)), high: Math.max(Math.abs(tilt.low!), Math.abs(tilt.high!)) })} along the circle would make as much yaw moment.`
-      : "",
-    isSure("speed-shift-forward")
-      ? `From hover to the fastest step the load moves ${forwardWords(measures["speed-shift-forward"]!.value)}: that part comes from the air (drag, a boom, a wing), not from the balance.`
-      : "",
-    isSure("wind-shift-forward")
-      ? `Legs out and back differ by ${numberWords(2000 * Math.abs(measures["wind-shift-forward"]!.value), 2)} mm of it: that part is wind.`
-      : "",
-    alternatives.length > 0
-      ? `This flight alone does not tell it from ${alternatives.map((other) => PATTERN_WORDS[other]).join(", or ")}.`
-      : "",
-  ].filter((text) => text !== "");
-}
-
-const forwardWords = (metres: number) =>
-  `${numberWords(Math.abs(1000 * metres), 2)} mm ${metres >= 0 ? "forward" : "aft"}`;
-
-/** The check list, nearest cause first; then the test that would tell the alternatives apart. */
-function nextOf({ pattern, motors, alternatives }: ThrustImbalanceEvidence, context: FindingContext): string[] {
-  const where = motors.length === 0 ? "every motor" : motors.map((motor) => context.motorName(motor)).join(" and ");
-  const open = new Set<Pattern>([pattern, ...alternatives]);
-  const checks = [
-    `With the battery disconnected, look at the propeller of ${where}: nicks, seating, right way up, right type.`,
-    `Turn ${where} by hand: bearings, mounting screws, the motor's angle on its arm.`,
-    "Check the arm clamps: an arm that has turned a degree or two tilts its motor.",
-    "Find the centre of gravity with battery and payload as flown, and compare the payload's position with the manual.",
-    "Only when all that is in order, look at the calibration of motor outputs and level.",
-  ];
-  // The load is where balance asks for it first where only the balance is in question.
-  const ordered =
-    pattern === "centre-of-gravity" && !open.has("single-motor")
-      ? [checks[3]!, ...checks.filter((_, i) => i !== 3)]
-      : checks;
-  return [...ordered, ...tellingTests(open)];
-}
-
-function tellingTests(open: ReadonlySet<Pattern>): string[] {
-  const tests: string[] = [];
-  if (open.size > 1 && (open.has("single-motor") || open.has("several-motors"))) {
-    tests.push(
-      "To tell a propeller from the rest: with the battery disconnected swap two propellers of the same type and rotation and fly the same hover again. If the excess moves along, it is the propeller.",
+  const isTwisted = isSure("spin-bias") && Math.abs(measures["spin-bias"]!.value) >= WORTH_A_SENTENCE;
+  const along = measures["speed-shift-forward"];
+  const texts: string[] = [];
+  if (isTwisted && pattern !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
+  if (isTwisted && measures.tilt !== undefined) {
+    texts.push(`One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment.`);
+  }
+  if (isSure("speed-shift-forward")) {
+    texts.push(
+      `From hover to the fastest step the load moves ${millimetres(along!.value)} ${along!.value >= 0 ? "forward" : "aft"}: that part comes from the air (drag, a boom, a wing), not from the balance.`,
     );
   }
-  if (open.has("centre-of-gravity")) {
-    tests.push(
-      "To tell the balance from the motors: with the battery disconnected weigh the aircraft on the ends of its arms, as flown; the scales show where the weight sits.",
+  if (isSure("wind-shift-forward")) {
+    texts.push(
+      `Legs out and back differ by ${millimetres(2 * measures["wind-shift-forward"]!.value)} of it: that part is wind.`,
     );
   }
-  tests.push(
-    "To tell wind from the aircraft: hover with the nose turned by a half turn; what stays with the aircraft is its own.",
-  );
-  return tests;
+  if (alternatives.length > 0) {
+    texts.push(`This flight alone does not tell it from ${alternatives.map((a) => PATTERN_WORDS[a]).join(", or ")}.`);
+  }
+  return texts;
+}
+
+const tiltWords = (tilt: Estimate) => measureWords("tilt", sized(tilt));
+
+/** The size of an estimate, its interval with it. */
+function sized(estimate: Estimate): Estimate {
+  const { value, unit, low = value, high = value } = estimate;
+  const [a, b] = [Math.abs(low), Math.abs(high)];
+  return { value: Math.abs(value), unit, low: low * high > 0 ? Math.min(a, b) : 0, high: Math.max(a, b) };
 }
