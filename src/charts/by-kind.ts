@@ -3,6 +3,8 @@ import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { chartFromAbove } from "./from-above.ts";
 import { chartIntegrator } from "./integrator.ts";
+import { chartLoadBeforeAfter } from "./load-before-after.ts";
+import { chartLoadByPhase } from "./load-by-phase.ts";
 import { chartMotorCommand } from "./motor-command.ts";
 import { chartSpectrogram } from "./spectrogram.ts";
 import { chartAxis } from "./tracking.ts";
@@ -20,7 +22,7 @@ export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> =
   "motor-response": [chartMotorCommand],
   authority: [chartAxis],
   "integrator-windup": [chartAxis, chartIntegrator],
-  "thrust-imbalance": [chartFromAbove],
+  "thrust-imbalance": [chartFromAbove, chartLoadBeforeAfter, chartLoadByPhase],
   tracking: [chartAxis],
   "loop-margin": [chartAxis],
 };

@@ -3,26 +3,41 @@ import { type DataQualityEvidence, dataQuality } from "./data-quality.ts";
 import { type IntegratorWindupEvidence, integratorWindup } from "./integrator-windup.ts";
 import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
+import { type ThrustImbalanceEvidence, thrustImbalance } from "./thrust-imbalance.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
 
 export type { AuthorityEvidence } from "./authority.ts";
 export { type AuthoritySeries, authoritySeries, type Direction } from "./authority-series.ts";
+export { compareTrims, type RefusedBaseline } from "./balance/compare-trims.ts";
+export type { Pattern } from "./balance/imbalance-patterns.ts";
+export { steadyTrims, type Trim, withoutWind } from "./balance/steady-trims.ts";
 export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
-export type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
+export type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence.ts";
 export type { HeadroomForecast, HeadroomPoint } from "./headroom-forecast.ts";
 export type { IntegratorWindupEvidence } from "./integrator-windup.ts";
 export type { MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
+export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
-export { authority, dataQuality, integratorWindup, motorFloor, motorHeadroom, motorSaturation, tracking };
+export {
+  authority,
+  dataQuality,
+  integratorWindup,
+  motorFloor,
+  motorHeadroom,
+  motorSaturation,
+  thrustImbalance,
+  tracking,
+};
 
 /** Whatever a detector can report; `kind` tells which. */
 export type Evidence =
-  | IntegratorWindupEvidence
   | AuthorityEvidence
   | DataQualityEvidence
-  | MotorLimitEvidence
+  | IntegratorWindupEvidence
   | MotorHeadroomEvidence
+  | MotorLimitEvidence
+  | ThrustImbalanceEvidence
   | TrackingEvidence;
 
 /** Every detector, in the order in which a diagnosis runs them. */
@@ -33,5 +48,6 @@ export const DETECTORS = [
   motorHeadroom,
   authority,
   integratorWindup,
+  thrustImbalance,
   tracking,
 ] as const;

@@ -35,6 +35,14 @@ export const ALERT_TABLE = {
     advisory: { rateP95: 0.35, angleP95: 0.0873, angleBias: 0.0349 },
     caution: { rateP95: 1, angleP95: 0.1745 },
   },
+  // Motors and propellers of one batch differ by a few percent, so a twentieth is where looking pays. Fifteen percent
+  // is what a nicked blade or a bearing costs; against a good flight of the same aircraft half of that is as sure.
+  // Nearly a third more from one motor leaves no room for a gust on that corner (common practice).
+  "thrust-imbalance": {
+    advisory: { excess: 0.05 },
+    caution: { excess: 0.15, excessAgainstBaseline: 0.08 },
+    warning: { excess: 0.3 },
+  },
   // A log that stops in the air hides the end of the flight; what happened there is unknown, so the flight is too.
   // A second without data hides a whole oscillation's beginning.
   "data-quality": { caution: { frozenInAir: true }, advisory: { gap: 0.25, lostShare: 0.01 } },

@@ -43,7 +43,7 @@ function makeFinding(kind: FindingKind<Evidence>, evidence: Evidence, context: F
     meaning: words.meaning,
     cautions: [...words.cautions],
     next: [...words.next],
-    measures: evidence.measures as Finding["measures"],
+    measures: { ...evidence.measures, ...evidence.perMotor } as Finding["measures"],
     method: kind.guide.method,
     sources: [...kind.guide.sources],
     charts: [],

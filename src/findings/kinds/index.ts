@@ -4,6 +4,7 @@ import { dataQualityKind } from "./data-quality.ts";
 import { integratorWindupKind } from "./integrator-windup.ts";
 import { motorHeadroomKind } from "./motor-headroom.ts";
 import { motorFloorKind, motorSaturationKind } from "./motor-limits.ts";
+import { thrustImbalanceKind } from "./thrust-imbalance.ts";
 import { trackingKind } from "./tracking.ts";
 
 /** Every kind of finding that can be made, by name. */
@@ -15,6 +16,7 @@ export const FINDING_KINDS: ReadonlyMap<string, FindingKind<never>> = new Map(
     motorHeadroomKind,
     authorityKind,
     integratorWindupKind,
+    thrustImbalanceKind,
     trackingKind,
   ].map((kind) => [kind.kind, kind as FindingKind<never>]),
 );
