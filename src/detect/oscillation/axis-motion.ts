@@ -1,0 +1,53 @@
+import type { Axis } from "../../aircraft/index.ts";
+import { channelOf, type Flight } from "../../flight/index.ts";
+import { cutSeries } from "../../log/cut-stretch.ts";
+import type { Channel, Span } from "../../log/index.ts";
+import { resample, type Uniform } from "../../log/resample.ts";
+import { differentiate } from "../../signal/index.ts";
+
+/** How an axis turned while in the air, on a steady clock: pieces without a gap, rad/s. */
+export interface AxisMotion {
+  readonly axis: Axis;
+  /** the channel that was measured; a rate that is not logged is the slope of the attitude */
+  readonly channel: Channel;
+  readonly isDerived: boolean;
+  /** values per second, Hz */
+  readonly rate: number;
+  /** Hz; faster motion is not looked for */
+  readonly highest: number;
+  readonly pieces: readonly Uniform[];
+}
+
+/** Hz; faster motion of a body this size is vibration, which no loop can follow, and a kind of its own */
+const FASTEST = 50;
+/** share of the sample rate up to which a wave still has its shape (the contract's upper end) */
+const HIGHEST_SHARE = 0.4;
+
+/** The turning of an axis; null where neither its rate nor its attitude is logged fast enough. */
+export function axisMotion(flight: Flight, axis: Axis): AxisMotion | null {
+  const measured = channelOf(flight, `rate.${axis}.measured`);
+  // Yaw wraps, and a slope across the wrap is none.
+  const channel = measured ?? (axis === "yaw" ? undefined : channelOf(flight, `attitude.${axis}.measured`));
+  if (channel === undefined) return null;
+  const highest = Math.min(FASTEST, HIGHEST_SHARE * channel.rate);
+  const rate = Math.min(channel.rate, FASTEST / HIGHEST_SHARE);
+  const pieces = flight.airborne.flatMap((span) => steadyPieces(channel, span, rate));
+  const isDerived = measured === undefined;
+  return {
+    axis,
+    channel,
+    isDerived,
+    rate,
+    highest,
+    pieces: isDerived ? pieces.map((piece) => ({ ...piece, values: differentiate(piece.values, rate, slopeBandwidth(rate)) })) : pieces,
+  };
+}
+
+/** A channel within a span on a steady clock, cut at its gaps. */
+export function steadyPieces(channel: Channel, span: Span, rate: number): Uniform[] {
+  const series = cutSeries(channel.series, span);
+  return series.time.length < 2 ? [] : resample(series, rate, channel.gaps);
+}
+
+/** Hz up to which the slope of an attitude is taken: half of what its differences still show truly. */
+const slopeBandwidth = (rate: number) => Math.min(20, 0.15 * rate);

@@ -1,0 +1,125 @@
+import type { Uniform } from "../../log/resample.ts";
+import type { Estimate } from "../evidence.ts";
+import { type BandMotion, bandMotion } from "./band-motion.ts";
+import { type EnvelopeTrend, envelopeTrend } from "./envelope-trend.ts";
+import type { Candidate } from "./find-candidates.ts";
+import { modeFrequency } from "./mode-frequency.ts";
+import { periodicity } from "./periodicity.ts";
+
+/** One oscillating mode of an axis, measured. */
+export interface ModeMeasures {
+  /** s, from where the envelope passes the visible level to where it falls below it */
+  readonly start: number;
+  readonly end: number;
+  /** s, interval of the start; without `low` where the motion was there when the data began */
+  readonly onset: Estimate;
+  readonly frequency: Estimate;
+  /** rad/s, largest envelope */
+  readonly amplitude: number;
+  readonly trend: EnvelopeTrend;
+  readonly cycles: number;
+  /** see `periodicity` */
+  readonly periodicity: number;
+  readonly candidate: Candidate;
+  /** the motion in the mode's band over a window about it */
+  readonly band: BandMotion;
+  /** s, of the window's first value; Hz, values per second; range of the mode in the window */
+  readonly windowStart: number;
+  readonly rate: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Cycles on either side of a candidate in which its beginning and end are looked for. */
+const MARGIN_CYCLES = 10;
+/** Cycles for which the envelope may dip below the level without ending the oscillation. */
+const DIP_CYCLES = 1;
+/** Cycles at an end of the data in which an envelope is too rough to be the largest one. */
+const ROUGH_CYCLES = 0.5;
+
+/** Measures a candidate: begin and end, frequency, size, growth; null where nothing stands out after all. */
+export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures | null {
+  const { start: pieceStart, rate } = piece;
+  const margin = MARGIN_CYCLES / candidate.frequency;
+  const first = Math.max(0, Math.floor((candidate.start - margin - pieceStart) * rate));
+  const last = Math.min(piece.values.length, Math.ceil((candidate.end + margin - pieceStart) * rate));
+  const values = piece.values.slice(first, last);
+  const windowStart = pieceStart + first / rate;
+  const indexOf = (time: number) => Math.round((time - windowStart) * rate);
+  const inside = {
+    from: Math.max(0, indexOf(candidate.start)),
+    to: Math.min(values.length, indexOf(candidate.end)),
+  };
+  const rough = bandMotion(values, rate, candidate.frequency);
+  const near = modeFrequency(rough, rate, inside.from, inside.to, candidate.frequency);
+  const band = bandMotion(values, rate, near.value);
+  const frame = Math.round((ROUGH_CYCLES * rate) / near.value);
+  const firm = { from: first === 0 ? frame : 0, to: values.length - (last === piece.values.length ? frame : 0) };
+  const peak = largest(band.envelope, Math.max(inside.from, firm.from), Math.min(inside.to, firm.to));
+  if (peak === -1) return null;
+  const amplitude = band.envelope[peak]!;
+  const level = Math.min(candidate.level, 0.9 * amplitude);
+  const { from, to } = extent(band.envelope, peak, level, Math.round((DIP_CYCLES * rate) / near.value));
+  const frequency = modeFrequency(band, rate, from, to, near.value);
+  const trend = envelopeTrend(band.envelope, rate, {
+    from: Math.max(from, firm.from),
+    to: Math.min(to, firm.to),
+    peak,
+    frequency: frequency.value,
+  });
+  return {
+    start: windowStart + from / rate,
+    end: windowStart + (to - 1) / rate,
+    onset: onsetOf(band.envelope, from, level, windowStart, rate, frequency.value),
+    frequency,
+    amplitude,
+    trend,
+    cycles: ((to - from) / rate) * frequency.value,
+    periodicity: periodicity(values.slice(from, to), rate, frequency.value),
+    candidate,
+    band,
+    windowStart,
+    rate,
+    from,
+    to,
+  };
+}
+
+function largest(values: Float64Array, from: number, to: number): number {
+  let best = -1;
+  for (let i = from; i < to; i++) if (best === -1 || values[i]! > values[best]!) best = i;
+  return best;
+}
+
+/** The stretch about a peak in which the envelope keeps above a level but for short dips. */
+function extent(envelope: Float64Array, peak: number, level: number, dip: number): { from: number; to: number } {
+  let from = peak;
+  for (let i = peak; i >= 0 && from - i <= dip; i--) if (envelope[i]! >= level) from = i;
+  let to = peak;
+  for (let i = peak; i < envelope.length && i - to <= dip; i++) if (envelope[i]! >= level) to = i;
+  return { from, to: to + 1 };
+}
+
+/** dB to either side of the level within which noise may move the crossing: a factor of 1.4. */
+const CROSSING_FACTOR = 1.4;
+/** Cycles by which a filter that looks both ways smears a beginning. */
+const SMEAR_CYCLES = 0.5;
+
+function onsetOf(
+  envelope: Float64Array,
+  from: number,
+  level: number,
+  windowStart: number,
+  rate: number,
+  frequency: number,
+): Estimate {
+  const smear = SMEAR_CYCLES / frequency;
+  let early = from;
+  while (early > 0 && envelope[early]! > level / CROSSING_FACTOR) early--;
+  let late = from;
+  while (late < envelope.length - 1 && envelope[late]! < level * CROSSING_FACTOR) late++;
+  const value = windowStart + from / rate;
+  const high = Math.max(value, windowStart + late / rate) + smear;
+  if (early === 0 && from < smear * rate) return { value, unit: "s", high };
+  return { value, unit: "s", low: windowStart + early / rate - smear, high };
+}

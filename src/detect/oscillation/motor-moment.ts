@@ -1,0 +1,70 @@
+import { AXES, type Axis } from "../../aircraft/index.ts";
+import { channelOf, type Flight } from "../../flight/index.ts";
+import { mean } from "../../signal/index.ts";
+import { motorThrusts } from "../motor-thrusts.ts";
+import type { ModeMeasures } from "./mode-measures.ts";
+import { onWindow } from "./on-window.ts";
+
+/** The moment that was commanded about an axis in a mode's window. */
+export interface CommandedMoment {
+  readonly from: "motors" | "output";
+  readonly values: Float64Array;
+  /**
+   * rad/s² that one unit of `values` gives an aircraft of usual inertia, with the factor to either side within which
+   * real ones lie; null where the unit says nothing of size
+   */
+  readonly effect: { readonly value: number; readonly factor: number } | null;
+  /** s between its samples */
+  readonly interval: number;
+}
+
+const GRAVITY = 9.81;
+/**
+ * Moment of inertia over mass times the squared mean distance of the motors: what multirotors from 30 g to 25 kg have
+ * lies within the factor of the value (common practice: most of the mass sits well inside the motors' circle).
+ */
+const INERTIA = { roll: 0.19, pitch: 0.2, yaw: 0.33 } as const;
+const INERTIA_FACTOR = 2.2;
+
+/** Motor commands projected on the axis where they and the geometry are known, else the controller's output. */
+export function commandedMoment(flight: Flight, axis: Axis, mode: ModeMeasures): CommandedMoment | null {
+  return projected(flight, axis, mode) ?? output(flight, axis, mode);
+}
+
+function projected(flight: Flight, axis: Axis, mode: ModeMeasures): CommandedMoment | null {
+  const motors = motorThrusts(flight);
+  if (motors === null || flight.aircraft === null) return null;
+  const { effectiveness, thrusts, time, total, stretches, interval } = motors;
+  const row = AXES.indexOf(axis) + 1;
+  const count = thrusts.length;
+  const moments = time.map((_, k) => {
+    let moment = 0;
+    for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![k]!;
+    return moment;
+  });
+  const gaps = stretches.slice(1).map(({ from }) => ({ start: time[from - 1]!, end: time[from]! }));
+  const channel = { series: { time, values: moments }, gaps, rate: 1 / interval };
+  const values = onWindow(channel, mode.windowStart, mode.rate, mode.band.re.length);
+  if (values === null) return null;
+  // In hover the thrusts carry the weight, so their sum stands for mass times gravity, in whatever unit.
+  const weight = mean(total);
+  const effect = weight > 0 ? effectOf(flight, axis, (GRAVITY * 1) / weight) : null;
+  return { from: "motors", values, effect: axis === "yaw" && !effectiveness.isTorqueKnown ? null : effect, interval };
+}
+
+function output(flight: Flight, axis: Axis, mode: ModeMeasures): CommandedMoment | null {
+  const channel = channelOf(flight, `rate.${axis}.output`);
+  if (channel === undefined) return null;
+  const values = onWindow(channel, mode.windowStart, mode.rate, mode.band.re.length);
+  if (values === null) return null;
+  const mass = flight.aircraft?.mass?.value;
+  const effect = channel.unit === "N*m" && mass !== undefined ? effectOf(flight, axis, 1 / mass) : null;
+  return { from: "output", values, effect, interval: 1 / channel.rate };
+}
+
+/** @param perMass 1/kg times what one unit is in N m */
+function effectOf(flight: Flight, axis: Axis, perMass: number): CommandedMoment["effect"] {
+  const motors = flight.aircraft?.motors ?? [];
+  const square = mean(Float64Array.from(motors, ({ x, y }) => x * x + y * y));
+  return square > 0 ? { value: perMass / (INERTIA[axis] * square), factor: INERTIA_FACTOR } : null;
+}

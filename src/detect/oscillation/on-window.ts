@@ -1,0 +1,36 @@
+import type { Channel } from "../../log/index.ts";
+import { steadyPieces } from "./axis-motion.ts";
+
+/**
+ * A channel at given, even times: count values from `start` s on, `rate` Hz, on straight lines between its samples,
+ * low-passed first where it is faster.
+ * @returns null where it has a gap there or does not reach that far
+ */
+export function onWindow(
+  channel: Pick<Channel, "series" | "gaps" | "rate">,
+  start: number,
+  rate: number,
+  count: number,
+): Float64Array | null {
+  const end = start + (count - 1) / rate;
+  const slack = 1 / channel.rate;
+  if (channel.gaps.some((gap) => gap.start < end && gap.end > start)) return null;
+  const own = Math.min(channel.rate, rate);
+  const around = { start: start - MARGIN, end: end + MARGIN };
+  const pieces = steadyPieces(channel as Channel, around, own);
+  const piece = pieces.find(
+    ({ start: first, values }) => first <= start + 2 * slack && first + (values.length - 1) / own >= end - 2 * slack,
+  );
+  if (piece === undefined) return null;
+  const last = piece.values.length - 1;
+  return Float64Array.from({ length: count }, (_, i) => {
+    const place = Math.min(last, Math.max(0, (start + i / rate - piece.start) * own));
+    const left = Math.min(last - 1, Math.floor(place));
+    if (left < 0) return piece.values[0]!;
+    const share = place - left;
+    return piece.values[left]! + share * (piece.values[left + 1]! - piece.values[left]!);
+  });
+}
+
+/** s, read on either side so that a low-pass has settled */
+const MARGIN = 1;

@@ -1,0 +1,99 @@
+import type { Uniform } from "../../log/resample.ts";
+import { decimate } from "../../signal/index.ts";
+
+/** How strong one frequency was over time. All arrays are frames long. */
+export interface ToneTrack {
+  /** Hz */
+  readonly frequency: number;
+  /** s between frames */
+  readonly step: number;
+  /** s, middle of each frame */
+  readonly time: Float64Array;
+  /** amplitude of the tone that fits the frame best, in the unit of the motion */
+  readonly amplitude: Float64Array;
+  /** index of the piece that the frame lies in */
+  readonly piece: Int32Array;
+}
+
+/** Cycles in a frame: enough to tell a tone from its neighbours a third away, few enough to see it begin. */
+export const FRAME_CYCLES = 4;
+/** Frames follow one another by half a cycle. */
+const STEP_CYCLES = 0.5;
+/** Frequencies to the octave: neighbours lie well within a frame's own resolution. */
+const PER_OCTAVE = 8;
+
+/**
+ * Amplitude over time of every frequency in a range, with frames of a fixed number of cycles (Hann window): short
+ * where motion is fast, long where it is slow. The signal is thinned octave by octave, so that each octave costs half
+ * of the one above it.
+ *
+ * @param pieces stretches without a gap, all at `rate` Hz; no frame crosses a gap
+ * @see Brown 1991, J. Acoust. Soc. Am. 89(1):425-434 (constant-Q transform)
+ */
+export function toneMap(pieces: readonly Uniform[], rate: number, lowest: number, highest: number): ToneTrack[] {
+  const frequencies: number[] = [];
+  for (let k = 0; highest * 2 ** (-k / PER_OCTAVE) >= lowest; k++) frequencies.push(highest * 2 ** (-k / PER_OCTAVE));
+  let level: readonly (Uniform | null)[] = pieces;
+  let levelRate = rate;
+  const tracks: ToneTrack[] = [];
+  for (const frequency of frequencies) {
+    while (levelRate / 2 >= SAMPLES_PER_CYCLE * frequency) {
+      level = level.map(halved);
+      levelRate /= 2;
+    }
+    const track = toneTrack(level, levelRate, frequency);
+    if (track.time.length > 0) tracks.push(track);
+  }
+  return tracks;
+}
+
+/** At least so many samples to the cycle remain after thinning, which keeps the thinning filter out of the way. */
+const SAMPLES_PER_CYCLE = 6;
+/** Samples that the thinning filter needs. */
+const FEWEST = 60;
+
+function halved(piece: Uniform | null): Uniform | null {
+  if (piece === null || piece.values.length < FEWEST) return null;
+  const { values, sampleRate } = decimate(piece.values, piece.rate, 2);
+  return { start: piece.start, rate: sampleRate, values };
+}
+
+function toneTrack(pieces: readonly (Uniform | null)[], rate: number, frequency: number): ToneTrack {
+  const length = Math.max(3, Math.round((FRAME_CYCLES / frequency) * rate));
+  const hop = Math.max(1, Math.round((STEP_CYCLES / frequency) * rate));
+  const cosine = new Float64Array(length);
+  const sine = new Float64Array(length);
+  let total = 0;
+  for (let n = 0; n < length; n++) {
+    const weight = 1 - Math.cos((2 * Math.PI * (n + 0.5)) / length);
+    const angle = (2 * Math.PI * frequency * (n - (length - 1) / 2)) / rate;
+    cosine[n] = weight * Math.cos(angle);
+    sine[n] = weight * Math.sin(angle);
+    total += weight;
+  }
+  const times: number[] = [];
+  const amplitudes: number[] = [];
+  const owners: number[] = [];
+  for (const [index, piece] of pieces.entries()) {
+    if (piece === null) continue;
+    const { values, start } = piece;
+    for (let from = 0; from + length <= values.length; from += hop) {
+      let [re, im] = [0, 0];
+      for (let n = 0; n < length; n++) {
+        const value = values[from + n]!;
+        re += value * cosine[n]!;
+        im += value * sine[n]!;
+      }
+      times.push(start + (from + (length - 1) / 2) / rate);
+      amplitudes.push((2 * Math.hypot(re, im)) / total);
+      owners.push(index);
+    }
+  }
+  return {
+    frequency,
+    step: hop / rate,
+    time: Float64Array.from(times),
+    amplitude: Float64Array.from(amplitudes),
+    piece: Int32Array.from(owners),
+  };
+}
