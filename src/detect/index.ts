@@ -3,6 +3,7 @@ import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
 import { type ThrustImbalanceEvidence, thrustImbalance } from "./thrust-imbalance.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
+import { type VibrationEvidence, vibration } from "./vibration.ts";
 
 export { compareTrims, type RefusedBaseline } from "./balance/compare-trims.ts";
 export type { Pattern } from "./balance/imbalance-patterns.ts";
@@ -13,7 +14,8 @@ export type { MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
 export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
-export { dataQuality, motorFloor, motorHeadroom, motorSaturation, thrustImbalance, tracking };
+export type { VibrationEvidence } from "./vibration.ts";
+export { dataQuality, motorFloor, motorHeadroom, motorSaturation, thrustImbalance, tracking, vibration };
 
 /** Whatever a detector can report; `kind` tells which. */
 export type Evidence =
@@ -21,7 +23,16 @@ export type Evidence =
   | MotorLimitEvidence
   | MotorHeadroomEvidence
   | ThrustImbalanceEvidence
-  | TrackingEvidence;
+  | TrackingEvidence
+  | VibrationEvidence;
 
 /** Every detector, in the order in which a diagnosis runs them. */
-export const DETECTORS = [dataQuality, motorSaturation, motorFloor, motorHeadroom, thrustImbalance, tracking] as const;
+export const DETECTORS = [
+  dataQuality,
+  motorSaturation,
+  motorFloor,
+  motorHeadroom,
+  thrustImbalance,
+  vibration,
+  tracking,
+] as const;

@@ -4,10 +4,17 @@ import { motorHeadroomKind } from "./motor-headroom.ts";
 import { motorFloorKind, motorSaturationKind } from "./motor-limits.ts";
 import { thrustImbalanceKind } from "./thrust-imbalance.ts";
 import { trackingKind } from "./tracking.ts";
+import { vibrationKind } from "./vibration.ts";
 
 /** Every kind of finding that can be made, by name. */
 export const FINDING_KINDS: ReadonlyMap<string, FindingKind<never>> = new Map(
-  [dataQualityKind, motorSaturationKind, motorFloorKind, motorHeadroomKind, thrustImbalanceKind, trackingKind].map(
-    (kind) => [kind.kind, kind as FindingKind<never>],
-  ),
+  [
+    dataQualityKind,
+    motorSaturationKind,
+    motorFloorKind,
+    motorHeadroomKind,
+    thrustImbalanceKind,
+    vibrationKind,
+    trackingKind,
+  ].map((kind) => [kind.kind, kind as FindingKind<never>]),
 );
