@@ -21,5 +21,5 @@ export {
   wrenchOf,
 } from "./effectiveness.ts";
 export { exactThrusts } from "./exact-allocation.ts";
-export { type MomentLeft, type MomentRoom, momentRoom } from "./moment-left.ts";
+export { type MomentRoom, momentRoom } from "./moment-left.ts";
 export { type ThrustRange, thrustRanges, thrustsOf } from "./thrusts-of.ts";

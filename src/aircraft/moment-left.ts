@@ -3,14 +3,6 @@ import { type Effectiveness, WRENCH } from "./effectiveness.ts";
 import type { ThrustRange } from "./thrusts-of.ts";
 import { type Facet, facetsOf } from "./zonotope.ts";
 
-/** What can still be asked of the motors about one axis in one direction. */
-export interface MomentLeft {
-  /** N m beyond the present moment */
-  readonly moment: number;
-  /** the motor (counted from 1) that is nearest to the limit which stops any more */
-  readonly motor: number;
-}
-
 /** Answers how much moment is left, for one layout. */
 export interface MomentRoom {
   /** axes about which these motors can turn the body while total thrust stays as it is */
@@ -21,8 +13,11 @@ export interface MomentRoom {
    * the first motor to meet a limit ends it; with more the best of all ways counts.
    *
    * @param thrusts n present thrusts within their ranges, N
+   * @returns N m beyond the present moment
    */
-  left(axis: Axis, direction: 1 | -1, thrusts: ArrayLike<number>): MomentLeft;
+  left(axis: Axis, direction: 1 | -1, thrusts: ArrayLike<number>): number;
+  /** The motor (counted from 1) that is nearest to the limit which stops any more. */
+  binding(axis: Axis, direction: 1 | -1, thrusts: ArrayLike<number>): number;
 }
 
 /**
@@ -34,6 +29,8 @@ export interface MomentRoom {
  * @see Bertsimas and Tsitsiklis, Introduction to Linear Optimization, chapter 4 (duality)
  */
 export function momentRoom({ matrix: b }: Effectiveness, ranges: readonly ThrustRange[]): MomentRoom {
+  const low = Float64Array.from(ranges, (range) => range.low);
+  const high = Float64Array.from(ranges, (range) => range.high);
   const row = (k: number) => b.data.subarray(k * b.columns, (k + 1) * b.columns);
   const all: Axis[] = ["roll", "pitch", "yaw"];
   // Three rotors cannot hold thrust, roll and pitch and turn as well: yaw is then left out.
@@ -47,26 +44,30 @@ export function momentRoom({ matrix: b }: Effectiveness, ranges: readonly Thrust
       ([1, -1] as const).map((direction) => [`${axis} ${direction}`, facingFaces(faces, k + 1, direction, ranges)]),
     ),
   );
+  const nearestFace = (axis: Axis, direction: 1 | -1, thrusts: ArrayLike<number>) => {
+    const { weights, count } = towards.get(`${axis} ${direction}`)!;
+    let nearest = Number.POSITIVE_INFINITY;
+    let at = 0;
+    for (let f = 0; f < count; f++) {
+      let distance = 0;
+      for (let i = 0; i < low.length; i++) {
+        const weight = weights[f * low.length + i]!;
+        if (weight > 0) distance += weight * (high[i]! - thrusts[i]!);
+        else if (weight < 0) distance += weight * (low[i]! - thrusts[i]!);
+      }
+      if (distance < nearest) {
+        nearest = distance;
+        at = f * low.length;
+      }
+    }
+    return { nearest, weights, at };
+  };
   return {
     axes: faces.length > 0 ? axes : [],
-    left(axis, direction, thrusts) {
-      const { weights, count } = towards.get(`${axis} ${direction}`)!;
-      const motors = ranges.length;
-      let nearest = Number.POSITIVE_INFINITY;
-      let face = 0;
-      for (let f = 0; f < count; f++) {
-        let distance = 0;
-        for (let i = 0; i < motors; i++) {
-          const weight = weights[f * motors + i]!;
-          if (weight > 0) distance += weight * (ranges[i]!.high - thrusts[i]!);
-          else if (weight < 0) distance += weight * (ranges[i]!.low - thrusts[i]!);
-        }
-        if (distance < nearest) {
-          nearest = distance;
-          face = f;
-        }
-      }
-      return { moment: nearest, motor: bindingMotor(weights, face * motors, ranges, thrusts) };
+    left: (axis, direction, thrusts) => nearestFace(axis, direction, thrusts).nearest,
+    binding(axis, direction, thrusts) {
+      const { weights, at } = nearestFace(axis, direction, thrusts);
+      return bindingMotor(weights, at, ranges, thrusts);
     },
   };
 }

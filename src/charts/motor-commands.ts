@@ -121,6 +121,8 @@ function commandsTitle(drawing: Drawing, limits: CommandLimits): string {
     .map(({ motor, commands }) => ({ motor, fraction: fractionOf(limits, quantile(commands, 0.99)) }))
     .sort((a, b) => b.fraction - a.fraction)[0];
   if (highest === undefined) return "Motor commands against their limits.";
+  if (highest.fraction >= 1)
+    return `${capital(motorWords(flight, highest.motor))} spent 1 % of the time in the air or more at its ceiling.`;
   return `${capital(motorWords(flight, highest.motor))} came nearest to its ceiling, with ${percentWords(1 - highest.fraction)} of the range left above its 99th percentile.`;
 }
 

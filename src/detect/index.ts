@@ -1,24 +1,42 @@
+import { type AuthorityEvidence, authority } from "./authority.ts";
 import { type DataQualityEvidence, dataQuality } from "./data-quality.ts";
+import { type IntegratorWindupEvidence, integratorWindup } from "./integrator-windup.ts";
 import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
 import { type ThrustImbalanceEvidence, thrustImbalance } from "./thrust-imbalance.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
 import { type VibrationEvidence, vibration } from "./vibration.ts";
 
+export type { AuthorityEvidence } from "./authority.ts";
+export { type AuthoritySeries, authoritySeries, type Direction } from "./authority-series.ts";
 export { compareTrims, type RefusedBaseline } from "./balance/compare-trims.ts";
 export type { Pattern } from "./balance/imbalance-patterns.ts";
 export { steadyTrims, type Trim, withoutWind } from "./balance/steady-trims.ts";
 export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
 export type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence.ts";
+export type { HeadroomForecast, HeadroomPoint } from "./headroom-forecast.ts";
+export type { IntegratorWindupEvidence } from "./integrator-windup.ts";
 export type { MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
 export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
 export type { VibrationEvidence } from "./vibration.ts";
-export { dataQuality, motorFloor, motorHeadroom, motorSaturation, thrustImbalance, tracking, vibration };
+export {
+  authority,
+  dataQuality,
+  integratorWindup,
+  motorFloor,
+  motorHeadroom,
+  motorSaturation,
+  thrustImbalance,
+  tracking,
+  vibration,
+};
 
 /** Whatever a detector can report; `kind` tells which. */
 export type Evidence =
+  | IntegratorWindupEvidence
+  | AuthorityEvidence
   | DataQualityEvidence
   | MotorLimitEvidence
   | MotorHeadroomEvidence
@@ -32,6 +50,8 @@ export const DETECTORS = [
   motorSaturation,
   motorFloor,
   motorHeadroom,
+  authority,
+  integratorWindup,
   thrustImbalance,
   vibration,
   tracking,

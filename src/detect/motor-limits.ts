@@ -1,6 +1,7 @@
 import { channelOf, commandedMotors, commandLimits, type Flight, type Phase } from "../flight/index.ts";
-import type { Channel, Span } from "../log/channel.ts";
+import type { Span } from "../log/channel.ts";
 import { rangesWithin } from "./air-time.ts";
+import { episodesOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 import { quantisationStep } from "./quantisation-step.ts";
 
@@ -52,7 +53,9 @@ function detectMotor(flight: Flight, kind: MotorLimitEvidence["kind"], motor: nu
     kind === "motor-saturation"
       ? (command: number) => command >= limits.max - tolerance
       : (command: number) => command <= limits.idle + tolerance;
-  const { stretches, share } = episodesOf(channel, flight.airborne, isAtLimit);
+  const { time, values } = channel.series;
+  const ranges = rangesWithin(time, flight.airborne);
+  const { stretches, share } = episodesOf(time, ranges, 1 / channel.rate, (i) => isAtLimit(values[i]!));
   if (stretches.length === 0) return null;
   const lengths = stretches.map(({ start, end }) => end - start);
   return {
@@ -72,35 +75,8 @@ function detectMotor(flight: Flight, kind: MotorLimitEvidence["kind"], motor: nu
   };
 }
 
-/** Runs of samples at the limit. One sample stands for the time to the next one, at most one usual interval. */
-function episodesOf(channel: Channel, airborne: readonly Span[], isAtLimit: (command: number) => boolean) {
-  const { time, values } = channel.series;
-  const interval = 1 / channel.rate;
-  const stretches: { start: number; end: number }[] = [];
-  let atLimit = 0;
-  let inAir = 0;
-  for (const { from, to } of rangesWithin(time, airborne)) {
-    let open: { start: number; end: number } | null = null;
-    for (let i = from; i < to; i++) {
-      inAir++;
-      if (!isAtLimit(values[i]!)) {
-        open = null;
-        continue;
-      }
-      atLimit++;
-      const until = Math.min(time[i]! + interval, i + 1 < to ? time[i + 1]! : time[i]! + interval);
-      if (open === null || time[i]! - open.end > interval / 2) {
-        open = { start: time[i]!, end: until };
-        stretches.push(open);
-      } else {
-        open.end = until;
-      }
-    }
-  }
-  return { stretches, share: inAir === 0 ? 0 : atLimit / inAir };
-}
-
-function timeInPhases(stretches: readonly Span[], phases: readonly Phase[]) {
+/** Seconds of some stretches in each phase that holds any, most first. */
+export function timeInPhases(stretches: readonly Span[], phases: readonly Phase[]) {
   return phases
     .map((phase) => ({
       phase,

@@ -1,6 +1,13 @@
 import { AXES, type Axis } from "../aircraft/index.ts";
 import { channelOf, type Flight } from "../flight/index.ts";
-import { crossCorrelationDelay, mean, meanInterval, quantile, standardDeviation } from "../signal/index.ts";
+import {
+  crossCorrelationDelay,
+  effectiveSampleSize,
+  mean,
+  meanInterval,
+  quantile,
+  standardDeviation,
+} from "../signal/index.ts";
 import type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
 import { pairResponse, type ResponsePair } from "./response-pair.ts";
 
@@ -115,15 +122,14 @@ function delayOf(pair: ResponsePair, rate: number): Estimate | undefined {
   const longest = pair.stretches.reduce((best, range) => (range.to - range.from > best.to - best.from ? range : best));
   const to = Math.min(longest.to, longest.from + DELAY_SAMPLES);
   const asked = pair.setpoint.slice(longest.from, to);
-  if (to - longest.from < 3 * rate || standardDeviation(asked) === 0) return undefined;
-  const { delay, standardError, correlation } = crossCorrelationDelay(
-    asked,
-    pair.measured.slice(longest.from, to),
-    rate,
-    {
-      maxDelay: LONGEST_DELAY,
-    },
-  );
+  const done = pair.measured.slice(longest.from, to);
+  if (asked.length < 3 * rate || isConstant(asked) || isConstant(done)) return undefined;
+  const { delay, standardError, correlation } = crossCorrelationDelay(asked, done, rate, { maxDelay: LONGEST_DELAY });
   if (correlation < LEAST_CORRELATION || delay < 0) return undefined;
-  return { value: delay, unit: "s", low: delay - 1.96 * standardError, high: delay + 1.96 * standardError };
+  // The error of the lag supposes a white residual; what is left over here is slow, so fewer samples are independent.
+  const residual = asked.map((value, i) => done[i]! - value);
+  const reach = 1.96 * standardError * Math.sqrt(residual.length / effectiveSampleSize(residual));
+  return { value: delay, unit: "s", low: delay - reach, high: delay + reach };
 }
+
+const isConstant = (values: Float64Array) => values.every((value) => value === values[0]);

@@ -18,6 +18,16 @@ export const ALERT_TABLE = {
   },
   // Share of the command range left: a gust or a turn takes a tenth (common practice).
   "motor-headroom": { advisory: { left: 0.2 }, caution: { left: 0.1 } },
+  // Below three tenths of what hover has, a gust that hover would shrug off can take the rest. A tenth for as long as
+  // a half-wave of a 2.5 Hz motion is seen in flight; a second of it cannot be flown around.
+  authority: {
+    advisory: { least: 0.3 },
+    caution: { longest: 0.2 },
+    warning: { longest: 1 },
+  },
+  // Outward signs alone may have another cause; a term that is seen to wind up is real. What makes it dangerous is a
+  // motor that comes to its limit in the swing back: the next wind-up then begins.
+  "integrator-windup": { caution: { evidence: ["logged", "rebuilt"] }, warning: { overshootAtLimit: true } },
   // The amplitudes at which an oscillation would be a caution or a warning: an axis that strays as far as that is as
   // little under control, whatever the shape of the error. A lasting error of 2 deg is what a level check tolerates
   // (common practice).

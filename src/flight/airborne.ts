@@ -29,12 +29,12 @@ export function findAirborne(log: Log, aircraft: Aircraft | null, span: Span): A
   const thrust = thrustDemand(log, aircraft, grid);
   if (thrust !== null) {
     const hover = hoverLevel(thrust.values);
-    const flying = thrust.values.map((value) => (value > hover / 2 ? 1 : 0));
+    const flying = thrust.values.map((value) => (Number.isNaN(value) ? Number.NaN : value > hover / 2 ? 1 : 0));
     const landed = height?.map((value) => (value < 0 ? 1 : 0));
     return { spans: spansOf(flying, grid, span, landed), by: thrust.by };
   }
   if (height !== undefined) {
-    const flying = height.map((value) => (value >= 0 ? 1 : 0));
+    const flying = height.map((value) => (Number.isNaN(value) ? Number.NaN : value >= 0 ? 1 : 0));
     return { spans: spansOf(flying, grid, span), by: "height above the take-off point" };
   }
   return { spans: [span], by: "nothing in this log tells; the whole log counts as air time" };
@@ -74,7 +74,7 @@ function heightAboveGround(altitude: Channel, grid: Grid): Float64Array {
 
 function spansOf(flying: Float64Array, grid: Grid, span: Span, landed?: Float64Array): Span[] {
   const joined: { from: number; to: number }[] = [];
-  for (const run of runsOf(flying)) {
+  for (const run of runsOf(throughGaps(flying))) {
     const open = joined.at(-1);
     if (open !== undefined && isLapse(open.to, run.from, grid, landed)) open.to = run.to;
     else joined.push({ ...run });
@@ -91,4 +91,13 @@ function spansOf(flying: Float64Array, grid: Grid, span: Span, landed?: Float64A
 function isLapse(from: number, to: number, grid: Grid, landed?: Float64Array): boolean {
   if ((to - from) * grid.step >= SHORTEST_LANDING) return false;
   return landed === undefined || !landed.subarray(from, to).some((cell) => cell === 1);
+}
+
+/** Over a pause in the log it goes on as it was before: an aircraft that flew at its start is not taken to have landed. */
+function throughGaps(flying: Float64Array): Float64Array {
+  let last = 0;
+  return flying.map((value) => {
+    if (!Number.isNaN(value)) last = value;
+    return last;
+  });
 }

@@ -18,10 +18,13 @@ export function trusted(markup: string): Html {
   return new Html(markup);
 }
 
-/** Text for an element or a quoted attribute. */
+/** Text for an element or a quoted attribute; what has no shape, or turns the direction of writing, becomes a space. */
 export function escapeHtml(text: string): string {
-  return text.replace(/[&<>"'`]/g, (sign) => `&#${sign.charCodeAt(0)};`);
+  return text.replace(SHAPELESS, " ").replace(/[&<>"'`]/g, (sign) => `&#${sign.charCodeAt(0)};`);
 }
+
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is being removed
+const SHAPELESS = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g;
 
 function render(piece: Piece): string {
   if (piece === undefined || piece === false) return "";

@@ -36,7 +36,7 @@ export function renderPage(diagnosis: Diagnosis, charts: readonly Chart[], optio
 <meta name="color-scheme" content="light dark">
 <title>${aircraftName(diagnosis)}: what the flight log says</title>
 <style>${trusted(PAGE_STYLE)}</style></head>
-<body><a class="skip" href="#findings">To the findings</a>
+<body><a class="skip" href="#flight">To the flight and its findings</a>
 ${body(diagnosis, charts)}
 <script type="application/json" id="charts">${data(diagnosis, charts)}</script>
 ${scripts.map((script) => html`<script>${trusted(script)}</script>`)}

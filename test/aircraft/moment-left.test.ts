@@ -20,26 +20,29 @@ test.each([
   (thrust, tilt, yaw) => {
     const { room, thrusts } = roomAt(thrust);
     for (const direction of [1, -1] as const) {
-      expect(room.left("roll", direction, thrusts).moment).toBeCloseTo(tilt, 6);
-      expect(room.left("pitch", direction, thrusts).moment).toBeCloseTo(tilt, 6);
-      expect(room.left("yaw", direction, thrusts).moment).toBeCloseTo(yaw, 6);
+      expect(room.left("roll", direction, thrusts)).toBeCloseTo(tilt, 6);
+      expect(room.left("pitch", direction, thrusts)).toBeCloseTo(tilt, 6);
+      expect(room.left("yaw", direction, thrusts)).toBeCloseTo(yaw, 6);
     }
   },
 );
 
 test("an armed floor of 0.4 N leaves 1.966497 N m in hover", () => {
   const { room, thrusts } = roomAt(14.70998, 0.05);
-  expect(room.left("roll", 1, thrusts).moment).toBeCloseTo(1.966497, 6);
+  expect(room.left("roll", 1, thrusts)).toBeCloseTo(1.966497, 6);
 });
 
 test("a motor at its ceiling leaves nothing in the directions that need more of it, and is named", () => {
   const { room } = roomAt(16);
   // Front left full: no more roll to the right, pitch up or yaw to the left.
   const thrusts = [8, 4, 4, 4];
-  expect(room.left("roll", 1, thrusts)).toEqual({ moment: 0, motor: 1 });
-  expect(room.left("pitch", 1, thrusts)).toEqual({ moment: 0, motor: 1 });
-  expect(room.left("yaw", -1, thrusts)).toEqual({ moment: 0, motor: 1 });
-  expect(room.left("roll", -1, thrusts).moment).toBeGreaterThan(1);
+  expect(room.left("roll", 1, thrusts)).toBe(0);
+  expect(room.binding("roll", 1, thrusts)).toBe(1);
+  expect(room.left("pitch", 1, thrusts)).toBe(0);
+  expect(room.binding("pitch", 1, thrusts)).toBe(1);
+  expect(room.left("yaw", -1, thrusts)).toBe(0);
+  expect(room.binding("yaw", -1, thrusts)).toBe(1);
+  expect(room.left("roll", -1, thrusts)).toBeGreaterThan(1);
 });
 
 test("three like rotors have roll and pitch but no yaw of their own", () => {
@@ -55,7 +58,7 @@ test("three like rotors have roll and pitch but no yaw of their own", () => {
   const room = momentRoom(effectiveness, thrustRanges(aircraft, effectiveness));
   expect(room.axes).toEqual(["roll", "pitch"]);
   // From 2 N each, nose down takes the front motor's 2 N: levers 0.2 and half of 0.1 each behind.
-  expect(room.left("pitch", -1, [2, 2, 2]).moment).toBeCloseTo(2 * 0.2 + 2 * 0.1, 9);
+  expect(room.left("pitch", -1, [2, 2, 2])).toBeCloseTo(2 * 0.2 + 2 * 0.1, 9);
 });
 
 test("the moment left equals the best of a fine search over random layouts of five and six motors", () => {
@@ -74,7 +77,7 @@ test("the moment left equals the best of a fine search over random layouts of fi
     const room = momentRoom(effectiveness, ranges);
     for (const [k, axis] of (["roll", "pitch", "yaw"] as const).entries()) {
       for (const direction of [1, -1] as const) {
-        const { moment } = room.left(axis, direction, thrusts);
+        const moment = room.left(axis, direction, thrusts);
         const best = search(effectiveness, ranges, thrusts, k + 1, direction);
         expect(moment).toBeGreaterThanOrEqual(best - 1e-9);
         expect(moment - best).toBeLessThan(0.02 * (moment + 0.05));

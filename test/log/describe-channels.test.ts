@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { describeChannels, formatChannelMap, loadLog } from "../../src/log/index.ts";
-import { csv, messageOf, numbers, temporaryFolder } from "./support.ts";
+import { csv, messageOf, numbers, temporaryFolder } from "../support/index.ts";
 
 const folder = temporaryFolder();
 const n = 100;

@@ -4,7 +4,7 @@ import { gzipSync } from "node:zlib";
 import { DuckDBInstance } from "@duckdb/node-api";
 import { describe, expect, test } from "vitest";
 import { loadLog } from "../../src/log/index.ts";
-import { csv, messageOf, numbers, temporaryFolder } from "./support.ts";
+import { csv, messageOf, numbers, temporaryFolder } from "../support/index.ts";
 
 const folder = temporaryFolder();
 const n = 200;

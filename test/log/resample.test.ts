@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { resample, type Series, stretchesOf } from "../../src/log/index.ts";
-import { numbers } from "./support.ts";
+import { numbers } from "../support/index.ts";
 
 const sampled = (
   rate: number,

@@ -15,3 +15,7 @@ test("html takes pieces of markup, lists of them, numbers, and nothing", () => {
 test("escapeHtml leaves no sign that opens or closes anything", () => {
   expect(escapeHtml(`<>&"'\``)).not.toMatch(/[<>"'`]/);
 });
+
+test("escapeHtml takes away what has no shape or turns the direction of writing, and keeps line breaks", () => {
+  expect(escapeHtml("a\u0000b\u202ec\n")).toBe("a b c\n");
+});

@@ -1,5 +1,7 @@
 import type { FindingKind } from "../kind.ts";
+import { authorityKind } from "./authority.ts";
 import { dataQualityKind } from "./data-quality.ts";
+import { integratorWindupKind } from "./integrator-windup.ts";
 import { motorHeadroomKind } from "./motor-headroom.ts";
 import { motorFloorKind, motorSaturationKind } from "./motor-limits.ts";
 import { thrustImbalanceKind } from "./thrust-imbalance.ts";
@@ -13,6 +15,8 @@ export const FINDING_KINDS: ReadonlyMap<string, FindingKind<never>> = new Map(
     motorSaturationKind,
     motorFloorKind,
     motorHeadroomKind,
+    authorityKind,
+    integratorWindupKind,
     thrustImbalanceKind,
     vibrationKind,
     trackingKind,

@@ -1,5 +1,6 @@
+import { stat } from "node:fs/promises";
 import type { DuckDBConnection } from "@duckdb/node-api";
-import { InputError } from "../../input/index.ts";
+import { InputError, unreadable } from "../../input/index.ts";
 import { type Dialect, sniffDecimal, sniffSeparator, splitRecords } from "./delimited-text.ts";
 import { quotePath, withEngine } from "./engine.ts";
 import { type Head, readHead } from "./read-head.ts";
@@ -34,6 +35,7 @@ export interface Table {
  * @throws InputError where the file cannot be opened, is no table of its kind, or has no header
  */
 export async function describeTable(file: string): Promise<Table> {
+  await checkIsFile(file);
   const format = tableFormatOf(file);
   const head = await readHead(file, format.gzip);
   if (format.kind === "text") return describeText(file, format, head);
@@ -46,6 +48,14 @@ export async function describeTable(file: string): Promise<Table> {
       throw explainTableError(cause, { file, columns: [] });
     }
   });
+}
+
+/** Before its ending is looked at: a folder or a misspelt path is the likelier mistake. */
+async function checkIsFile(file: string): Promise<void> {
+  const found = await stat(file).catch((cause: NodeJS.ErrnoException) => {
+    throw unreadable(file, cause);
+  });
+  if (found.isDirectory()) throw unreadable(file, Object.assign(new Error("EISDIR"), { code: "EISDIR" }));
 }
 
 const SAMPLED_RECORDS = 400;
@@ -154,9 +164,14 @@ async function describeNdjson(
   return { file, format, columns, dialect: null, expectedRows: expectRows(head) };
 }
 
+/** Share of numbers from which on a column is one of numbers. */
+const MOSTLY = 0.9;
+
 function kindOf(cells: readonly string[], decimal: Dialect["decimal"]): ColumnKind {
   const filled = cells.map((cell) => cell.trim()).filter((cell) => !isMissing(cell));
-  if (filled.length === 0 || filled.every((cell) => isNumber(cell, decimal))) return "number";
+  const numbers = filled.filter((cell) => isNumber(cell, decimal)).length;
+  // A stray word among numbers is an error that reading will name, not a column of words.
+  if (numbers >= MOSTLY * filled.length) return "number";
   if (filled.every((cell) => /^(true|false)$/i.test(cell))) return "boolean";
   if (filled.every((cell) => /^\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}|$)/.test(cell))) return "timestamp";
   return "text";

@@ -1,5 +1,9 @@
 import { butterworth } from "../../signal/index.ts";
 import { noiseStream } from "../physics/noise-stream.ts";
+import { STATE } from "../physics/rigid-body.ts";
+import { GRAVITY, type Setup } from "../scenario/setup.ts";
+import type { RotorShaking } from "./rotor-shaking.ts";
+import { STREAM } from "./streams.ts";
 
 /** A second-order low-pass that runs sample by sample on `lanes` signals side by side. */
 export function runningLowpass(cutoff: number, sampleRate: number, lanes: number) {
@@ -32,6 +36,40 @@ export function wanderer(lanes: number, lag: number, interval: number, seed: num
     values,
     step(): void {
       for (let k = 0; k < lanes; k++) values[k] = keep * values[k]! + drive * noise.gaussian();
+    },
+  };
+}
+
+/** Gyro and accelerometer: what they feel, shaken by the rotors, noisy, clipped and filtered. */
+export function inertialSensors({ scenario }: Setup, shaking: RotorShaking) {
+  const { seed, step: dt, sensors } = scenario;
+  const gyroNoise = noiseStream(seed, STREAM.gyro);
+  const accelerometerNoise = noiseStream(seed, STREAM.accelerometer);
+  const gyroFilter = runningLowpass(sensors.gyro.lowpass, 1 / dt, 3);
+  const accelerometerFilter = runningLowpass(sensors.gyro.lowpass, 1 / dt, 3);
+  // The size of white noise goes with the root of the rate at which it is drawn; it is stated for 1 kHz.
+  const noiseScale = Math.sqrt(0.001 / dt);
+  const acceleration = new Float64Array(3);
+  // A second at rest before the log begins, so that it does not begin with the filters' own start.
+  for (let n = 0; n * dt < 1; n++) acceleration[2] = accelerometerFilter.run(2, -GRAVITY);
+  return {
+    /** m/s^2 */
+    acceleration,
+    /** renews the rates that the gyro shows; `limit` in rad/s */
+    feelRates(state: Float64Array, limit: number, measured: Float64Array): void {
+      for (let k = 0; k < 3; k++) {
+        const noise = sensors.gyro.noise * noiseScale * gyroNoise.gaussian();
+        const raw = state[STATE.rate + k]! + shaking.rate(k) + noise;
+        measured[k] = gyroFilter.run(k, Math.max(-limit, Math.min(limit, raw)));
+      }
+    },
+    /** renews `acceleration`; on the ground that is the ground's push alone */
+    feelAcceleration(specificForce: Float64Array, isOnGround: boolean): void {
+      for (let k = 0; k < 3; k++) {
+        const felt = isOnGround ? (k === 2 ? -GRAVITY : 0) : specificForce[k]!;
+        const raw = felt + shaking.acceleration(k) + sensors.accelerometer * noiseScale * accelerometerNoise.gaussian();
+        acceleration[k] = accelerometerFilter.run(k, raw);
+      }
     },
   };
 }

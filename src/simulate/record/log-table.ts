@@ -1,5 +1,6 @@
 import { isLoggingFault } from "../faults/fault.ts";
 import type { Flown } from "../flight/fly.ts";
+import { STREAM } from "../flight/streams.ts";
 import { noiseStream } from "../physics/noise-stream.ts";
 import { type ColumnFormat, logColumns } from "./log-columns.ts";
 
@@ -17,9 +18,6 @@ export interface LogColumn extends ColumnFormat {
   /** one cell a row, NaN where it is empty */
   readonly values: Float64Array;
 }
-
-/** Number of the random stream of wrong time stamps. */
-const STAMP_STREAM = 90;
 
 /** What the logger makes of a flight: fewer values, rounding, and the scenario's logging faults. */
 export function logTable({ setup, recording }: Flown): LogTable {
@@ -60,7 +58,7 @@ export function logTable({ setup, recording }: Flown): LogTable {
 
 function stamp(time: Float64Array, faults: readonly { kind: string }[], seed: number): Float64Array {
   const stamps = time.slice();
-  const noise = noiseStream(seed, STAMP_STREAM);
+  const noise = noiseStream(seed, STREAM.stamps);
   for (const fault of faults as Flown["setup"]["scenario"]["faults"]) {
     const holds = (at: number) => at >= fault.start && (fault.end === undefined || at < fault.end);
     for (let i = 1; i < time.length; i++) {

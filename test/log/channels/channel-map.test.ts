@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { parseChannelMap } from "../../../src/log/index.ts";
-import { messageOf } from "../support.ts";
+import { messageOf } from "../../support/index.ts";
 
 const MAP = `time: { column: t, unit: ms }
 channels:

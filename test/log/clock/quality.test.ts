@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { frozenFrom } from "../../../src/log/clock/frozen-from.ts";
 import { stuckSpans } from "../../../src/log/clock/stuck-spans.ts";
 import type { Series } from "../../../src/log/index.ts";
-import { numbers } from "../support.ts";
+import { numbers } from "../../support/index.ts";
 
 const RATE = 100;
 const N = 2000;

@@ -4,7 +4,7 @@ import { increasingRows } from "../../../src/log/clock/increasing-rows.ts";
 import { rowClock } from "../../../src/log/clock/row-clock.ts";
 import { samplingOf } from "../../../src/log/clock/sampling.ts";
 import { loadLog } from "../../../src/log/index.ts";
-import { csv, numbers, temporaryFolder } from "../support.ts";
+import { csv, numbers, temporaryFolder } from "../../support/index.ts";
 
 const folder = temporaryFolder();
 const map = folder.write(

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { loadLog } from "../../../src/log/index.ts";
 import { channelOfWords } from "../../../src/log/matching/channel-of-words.ts";
 import { wordsOf } from "../../../src/log/matching/words-of.ts";
-import { csv, numbers, temporaryFolder } from "../support.ts";
+import { csv, numbers, temporaryFolder } from "../../support/index.ts";
 
 test.each([
   ["roll_rate_deg_s", ["roll", "rate"], ["deg/s"]],

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { describeTable, readColumns } from "../../../src/log/index.ts";
-import { csv, numbers, temporaryFolder } from "../support.ts";
+import { csv, numbers, temporaryFolder } from "../../support/index.ts";
 
 const folder = temporaryFolder();
 

@@ -1,0 +1,93 @@
+import type { Axis } from "../aircraft/index.ts";
+import { commandedMotors, type Flight, type Phase } from "../flight/index.ts";
+import type { Span } from "../log/channel.ts";
+import { quantiles } from "../signal/index.ts";
+import { type AuthoritySeries, authoritySeries, DIRECTIONS, type Direction } from "./authority-series.ts";
+import { episodesOf, longestOf } from "./episodes.ts";
+import type { Detector, EvidenceBase } from "./evidence.ts";
+import { timeInPhases } from "./motor-limits.ts";
+
+/** How much control was left about an axis in one direction. */
+export interface AuthorityEvidence extends EvidenceBase {
+  readonly kind: "authority";
+  readonly axis: Axis;
+  readonly direction: Direction;
+  /** with less than a tenth left, in order */
+  readonly stretches: readonly Span[];
+  /** s, when the least was left, and the motor that stood in the way */
+  readonly leastAt: number;
+  readonly leastMotor: number;
+  /** motors that stood in the way while less than 0.3 was left, with their share of that time, most first */
+  readonly binding: readonly { readonly motor: number; readonly share: number }[];
+  /** where less than a tenth was left (less than 0.3 if it never was), most first */
+  readonly where: readonly { readonly phase: Phase; readonly seconds: number }[];
+  /** share left at these shares of the air time */
+  readonly distribution: { readonly p1: number; readonly p5: number; readonly p50: number };
+  readonly hoverFrom: AuthoritySeries["hover"]["from"];
+}
+
+/** Less than this is next to nothing left: the contract's tenth, and the level from which it is worth knowing. */
+const NEXT_TO_NOTHING = 0.1;
+const LITTLE = 0.3;
+
+/**
+ * Measures, per axis and direction, the moment that was still available, as a share of what is available that way in
+ * hover, at every sample in the air.
+ */
+export const authority: Detector<AuthorityEvidence> = {
+  kind: "authority",
+  missing(flight) {
+    const commands = commandedMotors(flight).length > 0 ? [] : ["motor.N.command"];
+    return [...commands, ...(flight.aircraft === null ? ["aircraft file: motors, command"] : [])];
+  },
+  detect(flight) {
+    const series = authoritySeries(flight);
+    return series === null ? [] : series.axes.map((one) => measure(flight, series, one));
+  },
+};
+
+function measure(
+  flight: Flight,
+  { motors, room, hover }: AuthoritySeries,
+  { axis, direction, left }: AuthoritySeries["axes"][number],
+): AuthorityEvidence {
+  const { time, thrusts, stretches: ranges, interval } = motors;
+  const least = left.reduce((at, value, k) => (value < left[at]! ? k : at), 0);
+  const next = episodesOf(time, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING);
+  const little = episodesOf(time, ranges, interval, (k) => left[k]! < LITTLE);
+  const motorAt = (k: number) =>
+    room.binding(
+      axis,
+      DIRECTIONS[direction],
+      thrusts.map((thrust) => thrust[k]!),
+    );
+  const counts = new Map<number, number>();
+  let scarce = 0;
+  for (let k = 0; k < left.length; k++) {
+    if (left[k]! >= LITTLE) continue;
+    scarce++;
+    const motor = motorAt(k);
+    counts.set(motor, (counts.get(motor) ?? 0) + 1);
+  }
+  const [p1, p5, p50] = quantiles(left, [0.01, 0.05, 0.5]);
+  return {
+    kind: "authority",
+    axis,
+    direction,
+    start: next.stretches[0]?.start ?? time[0]!,
+    end: next.stretches.at(-1)?.end ?? time.at(-1)!,
+    stretches: next.stretches,
+    leastAt: time[least]!,
+    leastMotor: motorAt(least),
+    binding: [...counts].map(([motor, count]) => ({ motor, share: count / scarce })).sort((a, b) => b.share - a.share),
+    where: timeInPhases(next.stretches.length > 0 ? next.stretches : little.stretches, flight.phases),
+    distribution: { p1: p1!, p5: p5!, p50: p50! },
+    hoverFrom: hover.from,
+    confidence: 0.95,
+    measures: {
+      least: { value: left[least]!, unit: "1" },
+      share: { value: next.share, unit: "1" },
+      longest: { value: longestOf(next.stretches), unit: "s" },
+    },
+  };
+}

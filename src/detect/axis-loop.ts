@@ -1,0 +1,109 @@
+import { AXES, type Axis } from "../aircraft/index.ts";
+import { channelOf, commandedMotors, commandLimits, type Flight } from "../flight/index.ts";
+import type { Channel } from "../log/channel.ts";
+import type { IndexRange } from "./air-time.ts";
+import { alignChannels } from "./align-channels.ts";
+import { authoritySeries } from "./authority-series.ts";
+import { quantisationStep } from "./quantisation-step.ts";
+
+/** The rate loop of one axis in the air, everything on one clock. */
+export interface AxisLoop {
+  readonly axis: Axis;
+  readonly time: Float64Array;
+  /** rad/s, set point less response */
+  readonly error: Float64Array;
+  readonly measured: Float64Array;
+  /** integral term as logged, its unit */
+  readonly integrator: Float64Array | null;
+  /** controller output of the axis as logged, its unit */
+  readonly output: Float64Array | null;
+  /** moment that the motor commands stand for, as a share of what is left in hover; null without an aircraft file */
+  readonly moment: Float64Array | null;
+  /** 1 where a motor or the controller output is at a limit */
+  readonly isLimited: Uint8Array;
+  /** 1 where the controller output itself is at its largest for longer than chance explains */
+  readonly isOutputFull: Uint8Array;
+  readonly stretches: readonly IndexRange[];
+}
+
+/** Reads the loops of which set point, response and something that can be at a limit are logged. */
+export function axisLoops(flight: Flight): AxisLoop[] {
+  return AXES.flatMap((axis) => readLoop(flight, axis) ?? []);
+}
+
+function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
+  const get = (part: string) => channelOf(flight, `rate.${axis}.${part}`);
+  const [setpoint, measured, integrator, output] = [get("setpoint"), get("measured"), get("integrator"), get("output")];
+  if (setpoint === undefined || measured === undefined) return null;
+  const motors = commandedMotors(flight).map((motor) => channelOf(flight, `motor.${motor}.command`)!);
+  const reference = integrator ?? output ?? motors[0];
+  if (reference === undefined) return null;
+  const others = [setpoint, measured, integrator, output].filter((channel) => channel !== undefined);
+  const all = [reference, ...others, ...motors] as [Channel, ...Channel[]];
+  const { time, values, stretches } = alignChannels(all, flight.airborne);
+  if (time.length < 2) return null;
+  const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : values[all.indexOf(channel)]!);
+  const response = valuesOf(measured)!;
+  const commands = motors.map((motor) => valuesOf(motor)!);
+  const isLimited = limitFlags(flight, commands, time.length);
+  const asked = valuesOf(output);
+  const isOutputFull = asked === null ? new Uint8Array(time.length) : plateauFlags(asked);
+  for (let i = 0; i < isLimited.length; i++) if (isOutputFull[i] === 1) isLimited[i] = 1;
+  return {
+    axis,
+    time,
+    error: valuesOf(setpoint)!.map((value, i) => value - response[i]!),
+    measured: response,
+    integrator: valuesOf(integrator),
+    output: asked,
+    moment: momentOf(flight, axis, time),
+    isLimited,
+    isOutputFull,
+    stretches,
+  };
+}
+
+/** 1 where any motor is at its ceiling or on its floor. */
+function limitFlags(flight: Flight, commands: readonly Float64Array[], count: number): Uint8Array {
+  const flags = new Uint8Array(count);
+  const limits = commandLimits(flight.log, flight.aircraft);
+  if (limits === null) return flags;
+  for (const command of commands) {
+    const slack = quantisationStep(command, limits.max - limits.min) / 2;
+    const top = limits.topIsHeld ? limits.max - slack : Number.POSITIVE_INFINITY;
+    const bottom = limits.from === "aircraft" ? limits.idle + slack : Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < count; i++) if (command[i]! >= top || command[i]! <= bottom) flags[i] = 1;
+  }
+  return flags;
+}
+
+/** Samples in a row at the largest output that only a limit explains. */
+const PLATEAU = 5;
+
+/** 1 where the output is at its largest size, if it is ever held there. */
+function plateauFlags(output: Float64Array): Uint8Array {
+  const most = output.reduce((size, value) => Math.max(size, Math.abs(value)), 0);
+  const isFull = Uint8Array.from(output, (value) => (most > 0 && Math.abs(value) >= most * (1 - 1e-6) ? 1 : 0));
+  let run = 0;
+  const isHeld = isFull.some((full) => {
+    run = full === 1 ? run + 1 : 0;
+    return run >= PLATEAU;
+  });
+  return isHeld ? isFull : new Uint8Array(output.length);
+}
+
+function momentOf(flight: Flight, axis: Axis, time: Float64Array): Float64Array | null {
+  const series = authoritySeries(flight);
+  const reach = series?.axes.find((one) => one.axis === axis)?.inHover;
+  if (series === null || reach === undefined) return null;
+  const { effectiveness, thrusts, time: own } = series.motors;
+  const row = AXES.indexOf(axis) + 1;
+  const count = thrusts.length;
+  let at = 0;
+  return time.map((now) => {
+    while (at < own.length - 1 && own[at + 1]! <= now) at++;
+    let moment = 0;
+    for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![at]!;
+    return moment / reach;
+  });
+}

@@ -1,0 +1,179 @@
+import { AXES, type Axis } from "../aircraft/index.ts";
+import { channelOf, commandedMotors, type Flight } from "../flight/index.ts";
+import type { Span } from "../log/channel.ts";
+import { quantile } from "../signal/index.ts";
+import type { Direction } from "./authority-series.ts";
+import { type AxisLoop, axisLoops } from "./axis-loop.ts";
+import type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
+import { findWindups, type Windup } from "./find-windups.ts";
+import { type RebuiltIntegrator, rebuildIntegrator } from "./rebuild-integrator.ts";
+
+/** An integral term that was driven on although a limit kept it from having any effect. */
+export interface IntegratorWindupEvidence extends EvidenceBase {
+  readonly kind: "integrator-windup";
+  readonly axis: Axis;
+  readonly loop: "rate";
+  readonly direction: Direction;
+  /** `logged`: the term itself is in the log; `rebuilt`: from a fit of the loop; `outward`: only what it did is seen */
+  readonly evidence: "logged" | "rebuilt" | "outward";
+  readonly stretches: readonly Span[];
+  /** whether the term reached its own limit, and whether a motor came to a limit in the overshoot that followed */
+  readonly isAtOwnLimit: boolean;
+  readonly overshootAtLimit: boolean;
+  /** largest integral term that the aircraft file allows, its unit */
+  readonly limit: number | null;
+  /** share of the demand that the fitted loop explains; null unless `rebuilt` */
+  readonly explained: number | null;
+}
+
+/** A fit that explains less of the demand does not show what the integrator did. */
+const LEAST_EXPLAINED = 0.5;
+/** rad/s; an error below this drives no integrator far (common practice) */
+const LEAST_ERROR = 0.01;
+/** Moments from motor commands are shares of what hover has; integrators are commonly allowed this much of it. */
+const USUAL_LIMIT_OF_HOVER = 0.6;
+/** rad; an axis that lost as much against its set point while at a limit, and ran past it after, was wound up */
+const LOST_ANGLE = 0.8;
+const OUTWARD_OVERSHOOT = 0.3;
+/** Overshoot, in parts of the error before, that is more than how such loops settle anyway. */
+const REAL_OVERSHOOT = 0.2;
+/** s after its end in which a wind-up's overshoot is looked for */
+const RECOVERY = 5;
+
+/**
+ * Looks for integrator wind-up in the rate loops: in the logged integral term where there is one, else in one rebuilt
+ * from the controller output or the motor commands, else by its outward signs.
+ */
+export const integratorWindup: Detector<IntegratorWindupEvidence> = {
+  kind: "integrator-windup",
+  missing(flight) {
+    const has = (name: string) => channelOf(flight, name) !== undefined;
+    const loops = AXES.filter((axis) => has(`rate.${axis}.measured`) && has(`rate.${axis}.setpoint`));
+    const canLimit = loops.some((axis) => has(`rate.${axis}.output`) || has(`rate.${axis}.integrator`));
+    return [
+      ...(loops.length > 0 ? [] : ["rate.AXIS.measured", "rate.AXIS.setpoint"]),
+      ...(canLimit || commandedMotors(flight).length > 0 ? [] : ["motor.N.command", "rate.AXIS.output"]),
+    ];
+  },
+  detect(flight) {
+    return axisLoops(flight).flatMap((loop) => examine(flight, loop));
+  },
+};
+
+interface Look {
+  readonly evidence: IntegratorWindupEvidence["evidence"];
+  readonly windups: readonly Windup[];
+  readonly unit: string;
+  readonly explained: number | null;
+  readonly confidence: number;
+}
+
+function examine(flight: Flight, loop: AxisLoop): IntegratorWindupEvidence[] {
+  const limit = flight.aircraft?.integratorLimit[loop.axis] ?? null;
+  const { evidence, windups, unit, explained, confidence } = look(flight, loop, limit);
+  return (["positive", "negative"] as const).flatMap((direction): IntegratorWindupEvidence[] => {
+    const own = windups.filter((windup) => windup.direction === (direction === "positive" ? 1 : -1));
+    if (own.length === 0) return [];
+    const worst = own.reduce((most, windup) => (windup.overshoot > most.overshoot ? windup : most));
+    const unwinds = own.flatMap(({ unwind }) => unwind ?? []);
+    const unwind: Estimate | null = unwinds.length === 0 ? null : { value: Math.max(...unwinds), unit: "s" };
+    return [
+      {
+        kind: "integrator-windup",
+        axis: loop.axis,
+        loop: "rate",
+        direction,
+        evidence,
+        start: own[0]!.start,
+        end: own.at(-1)!.end,
+        stretches: own.map(({ start, end }) => ({ start, end })),
+        isAtOwnLimit: own.some(({ isAtOwnLimit }) => isAtOwnLimit),
+        overshootAtLimit: own.some((windup) => overshootMeetsLimit(loop, windup)),
+        limit,
+        explained,
+        confidence,
+        measures: {
+          duration: { value: own.reduce((sum, { start, end }) => sum + end - start, 0), unit: "s" },
+          peak: { value: Math.max(...own.map(({ peak }) => peak)), unit },
+          overshoot: { value: worst.overshoot, unit: "1" },
+          ...(unwind && { unwind }),
+        },
+      },
+    ];
+  });
+}
+
+function look(flight: Flight, loop: AxisLoop, limit: number | null): Look {
+  const { axis, integrator, output } = loop;
+  const calm = calmError(loop);
+  const outputScale = output === null ? null : quantile(output.map(Math.abs), 0.999);
+  if (integrator !== null) {
+    const scale = limit ?? outputScale ?? quantile(integrator.map(Math.abs), 0.999);
+    const windups = findWindups({ ...loop, integral: integrator }, { limit, scale, calm });
+    const unit = channelOf(flight, `rate.${axis}.integrator`)!.unit;
+    return { evidence: "logged", windups, unit, explained: null, confidence: 0.95 };
+  }
+  const demand = output ?? loop.moment;
+  const rebuilt =
+    demand === null
+      ? null
+      : rebuildIntegrator(
+          { ...loop, demand, isCut: output === null ? loop.isLimited : loop.isOutputFull },
+          output === null ? null : limit,
+        );
+  if (rebuilt !== null && isBelievable(rebuilt)) {
+    const scale = output === null ? USUAL_LIMIT_OF_HOVER : (limit ?? outputScale!);
+    // The rebuilt term carries noise: it cannot show that the limit was reached, only how far it went.
+    const windups = findWindups({ ...loop, integral: rebuilt.integral }, { limit: null, scale, calm });
+    const unit = output === null ? "1" : channelOf(flight, `rate.${axis}.output`)!.unit;
+    const confidence = 0.5 + 0.4 * rebuilt.explained;
+    return { evidence: "rebuilt", windups, unit, explained: rebuilt.explained, confidence };
+  }
+  const windups = findWindups(
+    { ...loop, integral: lostAngle(loop) },
+    { limit: null, scale: LOST_ANGLE, calm: 3 * calm },
+  );
+  return {
+    evidence: "outward",
+    windups: windups.filter(({ overshoot }) => overshoot >= OUTWARD_OVERSHOOT),
+    unit: "rad",
+    explained: null,
+    confidence: 0.5,
+  };
+}
+
+function isBelievable({ explained, gains }: RebuiltIntegrator): boolean {
+  return explained >= LEAST_EXPLAINED && gains.integral.low > 0;
+}
+
+/** rad/s: half the rms of the error while nothing is at a limit. */
+function calmError({ error, isLimited }: AxisLoop): number {
+  let sum = 0;
+  let count = 0;
+  for (let i = 0; i < error.length; i++) {
+    if (isLimited[i] === 1) continue;
+    sum += error[i]! ** 2;
+    count++;
+  }
+  return Math.max(LEAST_ERROR, count === 0 ? 0 : 0.5 * Math.sqrt(sum / count));
+}
+
+/** rad by which the axis fell behind its set point while something was at a limit. */
+function lostAngle({ time, error, isLimited, stretches }: AxisLoop): Float64Array {
+  const lost = new Float64Array(time.length);
+  for (const { from, to } of stretches) {
+    for (let i = from + 1; i < to; i++) {
+      lost[i] = lost[i - 1]! + (isLimited[i] === 1 ? error[i]! * (time[i]! - time[i - 1]!) : 0);
+    }
+  }
+  return lost;
+}
+
+function overshootMeetsLimit({ time, error, isLimited }: AxisLoop, { end, direction, overshoot }: Windup): boolean {
+  if (overshoot < REAL_OVERSHOOT) return false;
+  let i = time.findIndex((now) => now >= end);
+  for (; i >= 0 && i < time.length && time[i]! <= end + RECOVERY; i++) {
+    if (isLimited[i] === 1 && direction * error[i]! < 0) return true;
+  }
+  return false;
+}

@@ -1,0 +1,51 @@
+import {
+  controlEffectiveness,
+  type Effectiveness,
+  type ThrustRange,
+  thrustRanges,
+  thrustsOf,
+} from "../aircraft/index.ts";
+import { channelOf, commandedMotors, type Flight } from "../flight/index.ts";
+import type { Channel } from "../log/channel.ts";
+import type { IndexRange } from "./air-time.ts";
+import { alignChannels } from "./align-channels.ts";
+
+/** The thrusts that the commands asked of all motors in the air, on one clock. */
+export interface MotorThrusts {
+  readonly effectiveness: Effectiveness;
+  readonly ranges: readonly ThrustRange[];
+  readonly time: Float64Array;
+  /** one array a motor, N (or shares, see `Effectiveness`), held within the motor's range */
+  readonly thrusts: readonly Float64Array[];
+  /** sum over the motors */
+  readonly total: Float64Array;
+  readonly stretches: readonly IndexRange[];
+  /** s, usual time between samples */
+  readonly interval: number;
+}
+
+const known = new WeakMap<Flight, MotorThrusts | null>();
+
+/** Null where the aircraft is unknown or no motor command is logged in the air. Computed once a flight. */
+export function motorThrusts(flight: Flight): MotorThrusts | null {
+  if (!known.has(flight)) known.set(flight, compute(flight));
+  return known.get(flight)!;
+}
+
+function compute(flight: Flight): MotorThrusts | null {
+  const { aircraft } = flight;
+  const motors = commandedMotors(flight);
+  if (aircraft === null || motors.length !== aircraft.motors.length) return null;
+  const channels = motors.map((motor) => channelOf(flight, `motor.${motor}.command`)!) as [Channel, ...Channel[]];
+  const { time, values, stretches } = alignChannels(channels, flight.airborne);
+  if (time.length === 0) return null;
+  const effectiveness = controlEffectiveness(aircraft);
+  const ranges = thrustRanges(aircraft, effectiveness);
+  const thrusts = values.map((commands, i) => {
+    const { low, high } = ranges[i]!;
+    return thrustsOf(aircraft, high, commands).map((thrust) => Math.max(low, thrust));
+  });
+  const total = new Float64Array(time.length);
+  for (const thrust of thrusts) for (let k = 0; k < total.length; k++) total[k] = total[k]! + thrust[k]!;
+  return { effectiveness, ranges, time, thrusts, total, stretches, interval: 1 / channels[0].rate };
+}

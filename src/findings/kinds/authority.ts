@@ -1,0 +1,76 @@
+import type { AuthorityEvidence } from "../../detect/index.ts";
+import { capital, countWords, percentWords, secondsWords } from "../../words/index.ts";
+
+import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
+import { CAUTIONS } from "../cautions.ts";
+import type { FindingContext, FindingKind } from "../kind.ts";
+
+export const authorityKind: FindingKind<AuthorityEvidence> = {
+  kind: "authority",
+  guide: {
+    title: "Control left about an axis",
+    meaning:
+      "How much more the motors could still have turned the aircraft in one direction, moment by moment, as a share of what they can do that way in hover. At zero the controller may ask for more and nothing happens.",
+    method:
+      "Commands become thrusts by the aircraft file's command range and thrust curve, thrusts become lift and moments by the places and spins of the motors. At each sample the largest extra moment is found that the motors can give in a direction while lift and the other moments stay as they are and each motor stays between its floor and its ceiling; with four motors there is one way to do it, with more the best way counts (exact, by the faces of the attainable set). It is divided by the same number for balanced hover at the mean thrust of the hover phases.",
+    limits:
+      "It tells what the commands left, not what the propellers delivered: a weak motor, a low battery or the wash of another rotor take away more. Without hover in the log the middle thrust of the air time stands in for it. A share above one means more than in hover.",
+    sources: [
+      "Aircraft file: motors, command, thrust",
+      "Durham 1993, J. Guidance Control Dyn. 16(4):717-725 (attainable moments)",
+      "Thresholds: common practice",
+    ],
+    cautions: [CAUTIONS.gainsAreNotAuthority, CAUTIONS.flyingAfterFinding],
+  },
+  level({ measures }) {
+    const { advisory, caution, warning } = ALERT_TABLE.authority;
+    const longest = measures.longest!.value;
+    return highestLevel({
+      advisory: measures.least!.value < advisory.least,
+      caution: longest >= caution.longest,
+      warning: longest >= warning.longest,
+    });
+  },
+  words(evidence, context, level) {
+    const { axis, direction, binding, leastMotor } = evidence;
+    const way = WAYS[axis][direction];
+    const motor = context.motorName(binding[0]?.motor ?? leastMotor);
+    return {
+      summary: summaryOf(evidence, context),
+      meaning:
+        level === "note"
+          ? `There was always room to ${way} harder.`
+          : `${capital(motor)} stood in the way: with it at its limit, the aircraft could hardly ${way} any harder, however much the controller asked.`,
+      cautions: level === "note" ? [] : [CAUTIONS.gainsAreNotAuthority, CAUTIONS.flyingAfterFinding],
+      next:
+        level === "note"
+          ? []
+          : [
+              `Look at the command of ${motor} at that time: at its ceiling it carries too much, at its floor too little.`,
+              "Weigh the aircraft and find its centre of gravity with the payload fitted.",
+              "If it shrinks with speed, stay below the speed at which it began; if it came with gusts, fly in less wind.",
+              ...(axis === "yaw" ? ["Check that every motor stands upright: a twisted arm uses up yaw control."] : []),
+            ],
+    };
+  },
+  top: ({ direction }) => ({ direction }),
+};
+
+const WAYS = {
+  roll: { positive: "roll right", negative: "roll left" },
+  pitch: { positive: "pitch up", negative: "pitch down" },
+  yaw: { positive: "yaw right", negative: "yaw left" },
+} as const;
+
+function summaryOf(evidence: AuthorityEvidence, context: FindingContext): string {
+  const { axis, direction, measures, stretches, where, leastAt, leastMotor } = evidence;
+  const way = WAYS[axis][direction];
+  const least = `Control left to ${way} went down to ${percentWords(measures.least!.value)} of what hover has, at ${secondsWords(leastAt)}, where ${context.motorName(leastMotor)} came nearest to its limit.`;
+  const most = where[0];
+  const place =
+    most === undefined || most.phase.kind === "unknown" || measures.least!.value >= 0.3
+      ? ""
+      : ` Most of it was in ${context.phaseName(most.phase)}.`;
+  if (stretches.length === 0) return least + place;
+  return `${least} Less than a tenth was left for ${percentWords(measures.share!.value)} of the air time, in ${countWords(stretches.length, "stretch", "stretches")}, the longest ${secondsWords(measures.longest!.value)}.${place}`;
+}
