@@ -5,6 +5,7 @@ import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
 import { type ThrustImbalanceEvidence, thrustImbalance } from "./thrust-imbalance.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
+import { type VibrationEvidence, vibration } from "./vibration.ts";
 
 export type { AuthorityEvidence } from "./authority.ts";
 export { type AuthoritySeries, authoritySeries, type Direction } from "./authority-series.ts";
@@ -19,6 +20,7 @@ export type { MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
 export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
+export type { VibrationEvidence } from "./vibration.ts";
 export {
   authority,
   dataQuality,
@@ -28,6 +30,7 @@ export {
   motorSaturation,
   thrustImbalance,
   tracking,
+  vibration,
 };
 
 /** Whatever a detector can report; `kind` tells which. */
@@ -38,7 +41,8 @@ export type Evidence =
   | MotorHeadroomEvidence
   | MotorLimitEvidence
   | ThrustImbalanceEvidence
-  | TrackingEvidence;
+  | TrackingEvidence
+  | VibrationEvidence;
 
 /** Every detector, in the order in which a diagnosis runs them. */
 export const DETECTORS = [
@@ -49,5 +53,6 @@ export const DETECTORS = [
   authority,
   integratorWindup,
   thrustImbalance,
+  vibration,
   tracking,
 ] as const;

@@ -43,6 +43,9 @@ export const ALERT_TABLE = {
     caution: { excess: 0.15, excessAgainstBaseline: 0.08 },
     warning: { excess: 0.3 },
   },
+  // One rotor that shakes more than the others is worth a look. Five times as much is no matter of balancing, and half
+  // a g of steady shake wears out bearings and sensors (common practice).
+  vibration: { caution: { overOthers: 5, acceleration: 5 } },
   // A log that stops in the air hides the end of the flight; what happened there is unknown, so the flight is too.
   // A second without data hides a whole oscillation's beginning.
   "data-quality": { caution: { frozenInAir: true }, advisory: { gap: 0.25, lostShare: 0.01 } },

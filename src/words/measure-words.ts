@@ -47,6 +47,7 @@ const NAMES: Readonly<Record<string, string>> = {
   energy: "work per cycle",
   "cg-forward": "centre of gravity forward",
   "cg-right": "centre of gravity right",
+  "over-others": "times the middle of all motors",
   "spin-bias": "one spin direction over the mean",
   "demand-now": "over the mean, this flight",
   "demand-before": "over the mean, baseline",

@@ -6,6 +6,7 @@ import { motorHeadroomKind } from "./motor-headroom.ts";
 import { motorFloorKind, motorSaturationKind } from "./motor-limits.ts";
 import { thrustImbalanceKind } from "./thrust-imbalance.ts";
 import { trackingKind } from "./tracking.ts";
+import { vibrationKind } from "./vibration.ts";
 
 /** Every kind of finding that can be made, by name. */
 export const FINDING_KINDS: ReadonlyMap<string, FindingKind<never>> = new Map(
@@ -17,6 +18,7 @@ export const FINDING_KINDS: ReadonlyMap<string, FindingKind<never>> = new Map(
     authorityKind,
     integratorWindupKind,
     thrustImbalanceKind,
+    vibrationKind,
     trackingKind,
   ].map((kind) => [kind.kind, kind as FindingKind<never>]),
 );
