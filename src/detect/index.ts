@@ -3,6 +3,8 @@ import { type DataQualityEvidence, dataQuality } from "./data-quality.ts";
 import { type IntegratorWindupEvidence, integratorWindup } from "./integrator-windup.ts";
 import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
+import { type MotorResponseEvidence, motorResponse } from "./motor-response.ts";
+import { type SensorClippingEvidence, sensorClipping } from "./sensor-clipping.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
 
 export type { AuthorityEvidence } from "./authority.ts";
@@ -10,11 +12,23 @@ export { type AuthoritySeries, authoritySeries, type Direction } from "./authori
 export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
 export type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
 export type { HeadroomForecast, HeadroomPoint } from "./headroom-forecast.ts";
-export type { IntegratorWindupEvidence } from "./integrator-windup.ts";
-export type { MotorHeadroomEvidence } from "./motor-headroom.ts";
+export { type IntegralTerm, type IntegratorWindupEvidence, integralTerm } from "./integrator-windup.ts";
+export { headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
+export type { MotorResponseEvidence } from "./motor-response.ts";
+export type { SensorClippingEvidence } from "./sensor-clipping.ts";
 export type { TrackingEvidence } from "./tracking.ts";
-export { authority, dataQuality, integratorWindup, motorFloor, motorHeadroom, motorSaturation, tracking };
+export {
+  authority,
+  dataQuality,
+  integratorWindup,
+  motorFloor,
+  motorHeadroom,
+  motorResponse,
+  motorSaturation,
+  sensorClipping,
+  tracking,
+};
 
 /** Whatever a detector can report; `kind` tells which. */
 export type Evidence =
@@ -23,6 +37,8 @@ export type Evidence =
   | DataQualityEvidence
   | MotorLimitEvidence
   | MotorHeadroomEvidence
+  | MotorResponseEvidence
+  | SensorClippingEvidence
   | TrackingEvidence;
 
 /** Every detector, in the order in which a diagnosis runs them. */
@@ -33,5 +49,7 @@ export const DETECTORS = [
   motorHeadroom,
   authority,
   integratorWindup,
+  motorResponse,
+  sensorClipping,
   tracking,
 ] as const;

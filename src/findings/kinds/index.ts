@@ -4,6 +4,8 @@ import { dataQualityKind } from "./data-quality.ts";
 import { integratorWindupKind } from "./integrator-windup.ts";
 import { motorHeadroomKind } from "./motor-headroom.ts";
 import { motorFloorKind, motorSaturationKind } from "./motor-limits.ts";
+import { motorResponseKind } from "./motor-response.ts";
+import { sensorClippingKind } from "./sensor-clipping.ts";
 import { trackingKind } from "./tracking.ts";
 
 /** Every kind of finding that can be made, by name. */
@@ -15,6 +17,8 @@ export const FINDING_KINDS: ReadonlyMap<string, FindingKind<never>> = new Map(
     motorHeadroomKind,
     authorityKind,
     integratorWindupKind,
+    motorResponseKind,
+    sensorClippingKind,
     trackingKind,
   ].map((kind) => [kind.kind, kind as FindingKind<never>]),
 );
