@@ -1,7 +1,6 @@
 import { test } from "vitest";
 import {
   type Evidence,
-  headroomTrend,
   integratorWindup,
   type MotorResponseEvidence,
   motorResponse,
@@ -181,55 +180,3 @@ test("a motor that loses 30 % of its thrust: named, and when", () => {
     );
   }
 });
-
-test("headroom against speed: does the 90 % interval hold the speed at which a motor meets its limit", () => {
-  const count = { flights: 0, "met in range": 0, forecast: 0, held: 0, below: 0, above: 0 };
-  for (let seed = 1; seed <= SEEDS / 2; seed++) {
-    const random = randomGenerator(3000 + seed);
-    const speeds = [3, 5, 7, 9];
-    const further = [10.5, 12, 13.5];
-    const scenario = (list: number[]): ScenarioInput => ({
-      name: "faster",
-      seed,
-      aircraft: BUILT_IN_AIRCRAFT["small-quad"]!,
-      air: { gusts: 3 },
-      mission: [
-        { do: "aloft", height: 60 },
-        { do: "hover", seconds: 8 },
-        { do: "legs", speeds: list, seconds: 8, heading: 0, acceleration: 3, turn: 90 },
-      ],
-      faults: [{ kind: "airspeed-moment", axis: "pitch", size: moment }],
-    });
-    const moment = between(random, 0.014, 0.022);
-    const far = simulatedFlight(scenario([...speeds, ...further]));
-    const near = simulatedFlight(scenario(speeds));
-    for (let motor = 1; motor <= 4; motor++) {
-      count.flights++;
-      const points = headroomTrend(far.flight, motor)!.points;
-      const met = metAt(points.map(({ speed, above, below }) => ({ speed, left: Math.min(above, below) })));
-      const { forecast } = headroomTrend(near.flight, motor)!;
-      if (met !== null) count["met in range"]++;
-      if (forecast === null || met === null) continue;
-      count.forecast++;
-      if (met < forecast.low) count.below++;
-      else if (forecast.high !== undefined && met > forecast.high) count.above++;
-      else count.held++;
-    }
-  }
-  console.log(JSON.stringify(count));
-});
-
-/** m/s at which the mean headroom of a step first comes to nothing, between the steps around it. */
-function metAt(points: readonly { speed: number; left: number }[]): number | null {
-  const steps = new Map<number, number[]>();
-  for (const { speed, left } of points)
-    steps.set(Math.round(speed * 2) / 2, [...(steps.get(Math.round(speed * 2) / 2) ?? []), left]);
-  const means = [...steps].map(([speed, lefts]) => ({ speed, left: lefts.reduce((a, b) => a + b, 0) / lefts.length }));
-  means.sort((a, b) => a.speed - b.speed);
-  for (const [i, { speed, left }] of means.entries()) {
-    if (i === 0 || left > 0.004) continue;
-    const last = means[i - 1]!;
-    return Math.sqrt(last.speed ** 2 + ((speed ** 2 - last.speed ** 2) * last.left) / Math.max(1e-6, last.left - left));
-  }
-  return null;
-}
