@@ -32,6 +32,8 @@ const LEAST_EXPLAINED = 0.5;
 const LEAST_ERROR = 0.01;
 /** Moments from motor commands are shares of what hover has; integrators are commonly allowed this much of it. */
 const USUAL_LIMIT_OF_HOVER = 0.6;
+/** Share of its limit from which a rebuilt term, which carries the noise of the rates, counts as full. */
+const REBUILT_FULL = 0.8;
 /** rad; an axis that lost as much against its set point while at a limit, and ran past it after, was wound up */
 const LOST_ANGLE = 0.8;
 const OUTWARD_OVERSHOOT = 0.3;
@@ -143,9 +145,8 @@ function windupsOf({ loop, evidence, integral }: IntegralTerm, limit: number | n
         calm,
       });
     case "rebuilt": {
-      // The rebuilt term carries noise: it cannot show that the limit was reached, only how far it went.
-      const scale = outputScale === null ? USUAL_LIMIT_OF_HOVER : (limit ?? outputScale);
-      return findWindups(signals, { limit: null, scale, calm });
+      if (outputScale === null) return findWindups(signals, { limit: null, scale: USUAL_LIMIT_OF_HOVER, calm });
+      return findWindups(signals, { limit, scale: outputScale, calm, full: REBUILT_FULL });
     }
     case "outward":
       return findWindups(signals, { limit: null, scale: LOST_ANGLE, calm: 3 * calm }).filter(

@@ -1,7 +1,7 @@
 import { AXES } from "../aircraft/index.ts";
 import { channelOf, type Flight } from "../flight/index.ts";
 import type { Channel, Span } from "../log/channel.ts";
-import { rangesWithin } from "./air-time.ts";
+import { type IndexRange, rangesWithin } from "./air-time.ts";
 import { episodesOf, longestOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 
@@ -13,17 +13,21 @@ export interface SensorClippingEvidence extends EvidenceBase {
   readonly stretches: readonly Span[];
 }
 
-/** Samples in a row at exactly the extreme value: motion never holds its own peak for so long. */
+/** Samples in a row at one and the same value: motion never holds its own peak for so long. */
 const PLATEAU = 3;
-/** Plateaus that only a range explains: one may be chance, a repeated sample or a stuck one. */
+/** Plateaus at one value that only a range explains: one may be chance, a repeated sample or a stuck one. */
 const FEWEST_PLATEAUS = 2;
-/** An extreme this near to the middle of the motion, in its standard deviations, is not the end of a range. */
-const LEAST_REACH = 2;
+/** Share of the way from the middle to the extreme beyond which a plateau can be an end: a low-pass overshoots a little. */
+const NEAR_EXTREME = 0.85;
+/** Share of all samples out there that lie on the plateau: coarse rounding spreads them over several values. */
+const MOST_OF_THEM = 0.5;
+/** Standard deviations from the middle: a signal that does nothing but sit at its two ends is one away from it. */
+const LEAST_REACH = 0.9;
 
 /**
- * Finds body rates and accelerations that are cut off: the largest (or smallest) value of the flight is held for three
- * samples or more, more than once, while the motion carries on. A signal that is free repeats its extreme value only
- * by chance; one that is cut off does so every time.
+ * Finds body rates and accelerations that are cut off: out near the largest (or smallest) value of the flight one and
+ * the same value is held for three samples or more, again and again, and most samples out there lie on it. A free
+ * signal turns round at a value that is never the same.
  */
 export const sensorClipping: Detector<SensorClippingEvidence> = {
   kind: "sensor-clipping",
@@ -60,8 +64,9 @@ function examine(flight: Flight, channel: Channel): SensorClippingEvidence | nul
   if (count < 2 * PLATEAU || !(most > least)) return null;
   const middle = sum / count;
   const deviation = Math.sqrt(Math.max(0, squares / count - middle * middle));
-  const ends = [most, least].filter((end) => Math.abs(end - middle) >= LEAST_REACH * deviation);
-  const clipped = ends.filter((end) => plateausAt(values, ranges, end) >= FEWEST_PLATEAUS);
+  const clipped = [most, least]
+    .filter((extreme) => Math.abs(extreme - middle) >= LEAST_REACH * deviation)
+    .flatMap((extreme) => endOfRange(values, ranges, middle, extreme) ?? []);
   if (clipped.length === 0) return null;
   const { stretches, share } = episodesOf(time, ranges, 1 / channel.rate, (i) => clipped.includes(values[i]!));
   const limit = Math.max(...clipped.map(Math.abs));
@@ -82,14 +87,33 @@ function examine(flight: Flight, channel: Channel): SensorClippingEvidence | nul
   };
 }
 
-function plateausAt(values: Float64Array, ranges: readonly { from: number; to: number }[], end: number): number {
-  let plateaus = 0;
+/** The value at which one side of a signal is cut off; null where it is free. */
+function endOfRange(
+  values: Float64Array,
+  ranges: readonly IndexRange[],
+  middle: number,
+  extreme: number,
+): number | null {
+  const side = Math.sign(extreme - middle);
+  const far = NEAR_EXTREME * Math.abs(extreme - middle);
+  const plateaus = new Map<number, { runs: number; samples: number }>();
+  let out = 0;
   for (const { from, to } of ranges) {
     let run = 0;
     for (let i = from; i < to; i++) {
-      run = values[i] === end ? run + 1 : 0;
-      if (run === PLATEAU) plateaus++;
+      const value = values[i]!;
+      const isOut = side * (value - middle) >= far;
+      run = isOut && i > from && value === values[i - 1] ? run + 1 : 1;
+      if (!isOut) continue;
+      out++;
+      const known = plateaus.get(value) ?? { runs: 0, samples: 0 };
+      known.samples++;
+      if (run === PLATEAU) known.runs++;
+      plateaus.set(value, known);
     }
   }
-  return plateaus;
+  const [best] = [...plateaus]
+    .filter(([, { runs }]) => runs >= FEWEST_PLATEAUS)
+    .sort((a, b) => b[1].samples - a[1].samples);
+  return best !== undefined && best[1].samples >= MOST_OF_THEM * out ? best[0] : null;
 }

@@ -69,7 +69,8 @@ function compare(flight: Flight, channels: readonly Channel[], by: SpeedResponse
 
 function shortOf({ motor, ratios, times }: Response, usual: number, by: SpeedResponse["by"]): SpeedResponse[] {
   const missing = ratios.map((ratio) => 1 - ratio / usual);
-  const noise = medianAbsoluteDeviation(missing);
+  // From cell to cell, so that the fall itself does not count as noise.
+  const noise = medianAbsoluteDeviation(missing.subarray(1).map((value, k) => value - missing[k]!)) / Math.SQRT2;
   const isShort = (value: number) => value > Math.max(LEAST_DEFICIT, 3 * noise);
   const after = missing.findIndex((_, k) => {
     const next = missing.slice(k, k + 3);

@@ -14,6 +14,8 @@ export interface ThrustLoss {
   readonly low: number;
   readonly high: number;
   readonly confidence: number;
+  /** whether the body was knocked towards the motor at that moment; false where no rates are logged */
+  readonly hasKnock: boolean;
 }
 
 /** s, cells in which thrusts are averaged */
@@ -60,10 +62,12 @@ export function findThrustLosses(flight: Flight): ThrustLoss[] {
       const step = stepAt(cells, patterns, cell, { before, after, gap });
       if (step !== null) candidates.push({ ...step, cell, at: cells.start + cell * CELL });
     }
-    return strongest(candidates, gap + after).map(({ cell: _, standingOut: __, ...loss }) => ({
-      ...loss,
-      at: knockAt(flight, motors, loss) ?? loss.at,
-    }));
+    return strongest(candidates, gap + after).flatMap(({ cell: _, standingOut: __, ...loss }) => {
+      const knock = knockAt(flight, motors, loss);
+      if (knock.seen) return [{ ...loss, at: knock.at, hasKnock: true }];
+      // Rates that show no knock speak against a sudden loss; without rates nothing confirms it.
+      return knock.known ? [] : [{ ...loss, confidence: 0.5 * loss.confidence }];
+    });
   });
 }
 
@@ -140,6 +144,7 @@ function stepAt({ thrusts }: Cells, patterns: readonly Float64Array[], cell: num
     low: Math.max(0, (size - 1.96 * error) / asked),
     high: Math.min(1, (size + 1.96 * error) / asked),
     confidence: Math.min(0.95, explained),
+    hasKnock: false,
     standingOut,
   };
 }
@@ -165,10 +170,12 @@ function strongest<C extends { readonly cell: number; readonly standingOut: numb
   return kept.sort((a, b) => a.cell - b.cell);
 }
 
-/** s, the moment of the largest turn towards the motor around a step of the commands; null where no rate tells. */
-function knockAt(flight: Flight, { effectiveness: { matrix: b } }: MotorThrusts, { motor, at }: ThrustLoss) {
+type Knock = { readonly seen: true; readonly at: number } | { readonly seen: false; readonly known: boolean };
+
+/** The largest turn towards the motor around a step of the commands, if it stands out; `known` where rates are logged. */
+function knockAt(flight: Flight, { effectiveness: { matrix: b } }: MotorThrusts, { motor, at }: ThrustLoss): Knock {
   const [roll, pitch] = [channelOf(flight, "rate.roll.measured"), channelOf(flight, "rate.pitch.measured")];
-  if (roll === undefined || pitch === undefined) return null;
+  if (roll === undefined || pitch === undefined) return { seen: false, known: false };
   const around = { start: at - 4, end: at + SETTLING + 1 };
   const { time, values } = alignChannels([roll, pitch], [around]);
   // Less thrust at a motor turns the body against that motor's own moments.
@@ -182,6 +189,7 @@ function knockAt(flight: Flight, { effectiveness: { matrix: b } }: MotorThrusts,
     if (time[i]! < at - LONGEST_WAIT) quiet.push(jump);
     else if (best === null || jump > best.jump) best = { i, jump };
   }
-  if (best === null || quiet.length < 10) return null;
-  return best.jump > KNOCK * standardDeviation(Float64Array.from(quiet)) ? time[best.i]! : null;
+  if (best === null || quiet.length < 10) return { seen: false, known: false };
+  const isClear = best.jump > KNOCK * standardDeviation(Float64Array.from(quiet));
+  return isClear ? { seen: true, at: time[best.i]! } : { seen: false, known: true };
 }

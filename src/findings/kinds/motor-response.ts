@@ -22,14 +22,14 @@ export const motorResponseKind: FindingKind<MotorResponseEvidence> = {
     ],
     cautions: [CAUTIONS.mechanicalFirst, CAUTIONS.propellers, CAUTIONS.flyingAfterFinding],
   },
-  level({ sign, measures, usual }) {
+  level({ sign, measures, usual, hasKnock }) {
     const { caution, warning } = ALERT_TABLE["motor-response"];
     const deficit = measures.deficit?.value ?? 0;
     const late = (measures.delay?.value ?? 0) - (usual ?? 0);
     return highestLevel({
       advisory: true,
-      caution: sign === "sudden-loss" || deficit >= caution.deficit || late >= caution.late,
-      warning: sign === "sudden-loss" && deficit >= warning.suddenDeficit,
+      caution: (sign === "sudden-loss" && hasKnock) || deficit >= caution.deficit || late >= caution.late,
+      warning: hasKnock && deficit >= warning.suddenDeficit,
     });
   },
   words(evidence, context) {
@@ -54,13 +54,13 @@ export const motorResponseKind: FindingKind<MotorResponseEvidence> = {
 };
 
 function summaryOf(
-  { motor, sign, by, measures, start, usual }: MotorResponseEvidence,
+  { motor, sign, by, measures, start, usual, hasKnock }: MotorResponseEvidence,
   context: FindingContext,
 ): string {
   const name = capital(context.motorName(motor));
   const deficit = measures.deficit === undefined ? "" : measureWords("deficit", measures.deficit);
   if (sign === "sudden-loss") {
-    return `${name} suddenly gave less thrust at ${secondsWords(start)}: from then on it needed a command for more thrust than before, as if ${deficit} of its thrust had been lost.`;
+    return `${name} suddenly gave less thrust at ${secondsWords(start)}: from then on it needed a command for more thrust than before, as if ${deficit} of its thrust had been lost.${hasKnock ? " The body was knocked towards it at that moment." : " No body rates tell whether it was knocked towards it; a load that moved looks the same."}`;
   }
   if (sign === "short") {
     const what = by === "speed" ? "turned slower" : "drew less current";

@@ -12,7 +12,7 @@ export const sensorClippingKind: FindingKind<SensorClippingEvidence> = {
     meaning:
       "A gyro or accelerometer met the largest value that it, or the logger, can show. What the aircraft really did there was more, and a controller that is fed such values is misled: an oscillation may look smaller than it is, or be made by it.",
     method:
-      "The largest and the smallest value of the channel in the air are looked at: where such a value is held for three samples or more, at least twice, it is the end of a range. The share counts all samples at that value.",
+      "Out near the largest and the smallest value of the channel in the air: where one and the same value is held for three samples or more, at least twice, and most samples out there lie on it, it is the end of a range. The share counts all samples at that value.",
     limits:
       "A range that was met for single samples only is not seen. Filters between sensor and logger round the plateaus off, and then nothing shows.",
     sources: ["Definitions of this project; see the method"],
