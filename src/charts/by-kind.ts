@@ -1,7 +1,9 @@
 import type { Finding } from "../findings/finding.ts";
+import { chartFindingAuthority } from "./authority.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { chartFromAbove } from "./from-above.ts";
+import { chartHeadroomTrend } from "./headroom-trend.ts";
 import { chartIntegrator } from "./integrator.ts";
 import { chartLoadBeforeAfter } from "./load-before-after.ts";
 import { chartLoadByPhase } from "./load-by-phase.ts";
@@ -18,9 +20,9 @@ export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> =
   upset: [chartAxis],
   "motor-saturation": [chartMotorCommand],
   "motor-floor": [chartMotorCommand],
-  "motor-headroom": [chartMotorCommand],
+  "motor-headroom": [chartMotorCommand, chartHeadroomTrend],
   "motor-response": [chartMotorCommand],
-  authority: [chartAxis],
+  authority: [chartFindingAuthority],
   "integrator-windup": [chartAxis, chartIntegrator],
   "thrust-imbalance": [chartFromAbove, chartLoadBeforeAfter, chartLoadByPhase],
   tracking: [chartAxis],

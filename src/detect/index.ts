@@ -3,6 +3,8 @@ import { type DataQualityEvidence, dataQuality } from "./data-quality.ts";
 import { type IntegratorWindupEvidence, integratorWindup } from "./integrator-windup.ts";
 import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
+import { type MotorResponseEvidence, motorResponse } from "./motor-response.ts";
+import { type SensorClippingEvidence, sensorClipping } from "./sensor-clipping.ts";
 import { type ThrustImbalanceEvidence, thrustImbalance } from "./thrust-imbalance.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
 import { type VibrationEvidence, vibration } from "./vibration.ts";
@@ -15,9 +17,11 @@ export { steadyTrims, type Trim, withoutWind } from "./balance/steady-trims.ts";
 export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
 export type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence.ts";
 export type { HeadroomForecast, HeadroomPoint } from "./headroom-forecast.ts";
-export type { IntegratorWindupEvidence } from "./integrator-windup.ts";
-export type { MotorHeadroomEvidence } from "./motor-headroom.ts";
+export { type IntegralTerm, type IntegratorWindupEvidence, integralTerm } from "./integrator-windup.ts";
+export { headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
+export type { MotorResponseEvidence } from "./motor-response.ts";
+export type { SensorClippingEvidence } from "./sensor-clipping.ts";
 export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
 export type { VibrationEvidence } from "./vibration.ts";
@@ -27,7 +31,9 @@ export {
   integratorWindup,
   motorFloor,
   motorHeadroom,
+  motorResponse,
   motorSaturation,
+  sensorClipping,
   thrustImbalance,
   tracking,
   vibration,
@@ -40,6 +46,9 @@ export type Evidence =
   | DataQualityEvidence
   | MotorLimitEvidence
   | MotorHeadroomEvidence
+  | MotorResponseEvidence
+  | SensorClippingEvidence
+  | TrackingEvidence;
   | ThrustImbalanceEvidence
   | TrackingEvidence
   | VibrationEvidence;
@@ -52,6 +61,8 @@ export const DETECTORS = [
   motorHeadroom,
   authority,
   integratorWindup,
+  motorResponse,
+  sensorClipping,
   thrustImbalance,
   vibration,
   tracking,

@@ -28,6 +28,12 @@ export const ALERT_TABLE = {
   // Outward signs alone may have another cause; a term that is seen to wind up is real. What makes it dangerous is a
   // motor that comes to its limit in the swing back: the next wind-up then begins.
   "integrator-windup": { caution: { evidence: ["logged", "rebuilt"] }, warning: { overshootAtLimit: true } },
+  // A sudden loss has a cause that may go on: never below caution. Losing a fifth of a motor's thrust at once is a broken
+  // blade or a failing controller. A tenth of the speed is a fifth of the thrust. 50 ms is the lag of a whole motor.
+  "motor-response": { caution: { deficit: 0.1, late: 0.05 }, warning: { suddenDeficit: 0.2 } },
+  // A value that is cut off misleads for as long as it lasts: a half-wave of a 2.5 Hz motion, or half a percent of the
+  // flight as for motors at a limit.
+  "sensor-clipping": { caution: { share: 0.005, longest: 0.2 } },
   // The amplitudes at which an oscillation would be a caution or a warning: an axis that strays as far as that is as
   // little under control, whatever the shape of the error. A lasting error of 2 deg is what a level check tolerates
   // (common practice).

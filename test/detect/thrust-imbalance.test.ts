@@ -5,7 +5,7 @@ import { compareTrims, thrustImbalance } from "../../src/detect/index.ts";
 import { buildFlight, type Flight } from "../../src/flight/index.ts";
 import { loadLog } from "../../src/log/index.ts";
 import { BUILT_IN_AIRCRAFT, type FaultInput } from "../../src/simulate/index.ts";
-import { realFlights } from "../log/support.ts";
+import { realFlights } from "../support/index.ts";
 import { simulatedFlight } from "./simulated-flight.ts";
 
 function hover(seed: number, faults: FaultInput[] = [], mass?: number): Flight {

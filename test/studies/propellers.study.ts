@@ -6,7 +6,7 @@ import { motorSaturation, thrustImbalance } from "../../src/detect/index.ts";
 import { type Finding, makeFindings } from "../../src/findings/index.ts";
 import { buildFlight, type Flight } from "../../src/flight/index.ts";
 import { loadLog } from "../../src/log/index.ts";
-import { realFlights } from "../log/support.ts";
+import { realFlights } from "../support/index.ts";
 import { printTable } from "./print-table.ts";
 
 const folder = join(realFlights ?? "", "propellers");

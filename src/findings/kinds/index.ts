@@ -4,6 +4,8 @@ import { dataQualityKind } from "./data-quality.ts";
 import { integratorWindupKind } from "./integrator-windup.ts";
 import { motorHeadroomKind } from "./motor-headroom.ts";
 import { motorFloorKind, motorSaturationKind } from "./motor-limits.ts";
+import { motorResponseKind } from "./motor-response.ts";
+import { sensorClippingKind } from "./sensor-clipping.ts";
 import { thrustImbalanceKind } from "./thrust-imbalance.ts";
 import { trackingKind } from "./tracking.ts";
 import { vibrationKind } from "./vibration.ts";
@@ -17,6 +19,8 @@ export const FINDING_KINDS: ReadonlyMap<string, FindingKind<never>> = new Map(
     motorHeadroomKind,
     authorityKind,
     integratorWindupKind,
+    motorResponseKind,
+    sensorClippingKind,
     thrustImbalanceKind,
     vibrationKind,
     trackingKind,
