@@ -48,7 +48,6 @@ export type Evidence =
   | MotorHeadroomEvidence
   | MotorResponseEvidence
   | SensorClippingEvidence
-  | TrackingEvidence;
   | ThrustImbalanceEvidence
   | TrackingEvidence
   | VibrationEvidence;
