@@ -39,7 +39,9 @@ export function axisMotion(flight: Flight, axis: Axis): AxisMotion | null {
     isDerived,
     rate,
     highest,
-    pieces: isDerived ? pieces.map((piece) => ({ ...piece, values: differentiate(piece.values, rate, slopeBandwidth(rate)) })) : pieces,
+    pieces: isDerived
+      ? pieces.map((piece) => ({ ...piece, values: differentiate(piece.values, rate, slopeBandwidth(rate)) }))
+      : pieces,
   };
 }
 

@@ -51,8 +51,7 @@ export function driveMeasures(flight: Flight, mode: ModeMeasures, moment: Comman
   const phaseReach = Math.min(Math.PI, Math.hypot(reach, lagReach, skew));
   const theta = wrapped(lead);
   const phaseEstimate = { value: theta, unit: "rad", low: theta - phaseReach, high: theta + phaseReach };
-  if (moment.effect === null)
-    return { phase: phaseEstimate, share: null, unexplained: null, energy: null, coherence };
+  if (moment.effect === null) return { phase: phaseEstimate, share: null, unexplained: null, energy: null, coherence };
   const gain = Math.hypot(1 + sigma * lag.value, omega * lag.value);
   const share = (moment.effect.value * magnitude) / gain / Math.hypot(sigma, omega);
   const factor = Math.exp(Math.hypot(Math.log(moment.effect.factor), Math.min(1, reach)));

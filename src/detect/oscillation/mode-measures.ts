@@ -18,6 +18,8 @@ export interface ModeMeasures {
   readonly amplitude: number;
   readonly trend: EnvelopeTrend;
   readonly cycles: number;
+  /** cycles in which the envelope kept above 0.3 of its largest: a knock that rings has few */
+  readonly strongCycles: number;
   /** see `periodicity` */
   readonly periodicity: number;
   readonly candidate: Candidate;
@@ -36,6 +38,7 @@ const MARGIN_CYCLES = 10;
 const DIP_CYCLES = 1;
 /** Cycles at an end of the data in which an envelope is too rough to be the largest one. */
 const ROUGH_CYCLES = 0.5;
+const STRONG = 0.3;
 
 /** Measures a candidate: begin and end, frequency, size, growth; null where nothing stands out after all. */
 export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures | null {
@@ -75,6 +78,8 @@ export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures
     amplitude,
     trend,
     cycles: ((to - from) / rate) * frequency.value,
+    strongCycles:
+      (band.envelope.subarray(from, to).filter((value) => value > STRONG * amplitude).length / rate) * frequency.value,
     periodicity: periodicity(values.slice(from, to), rate, frequency.value),
     candidate,
     band,

@@ -1,11 +1,11 @@
 import { AXES, type Axis } from "../../aircraft/index.ts";
-import { channelOf, commandLimits, commandedMotors, type Flight } from "../../flight/index.ts";
+import { channelOf, commandedMotors, commandLimits, type Flight } from "../../flight/index.ts";
 import type { Detector, Estimate, EvidenceBase } from "../evidence.ts";
 import { axisMotion } from "./axis-motion.ts";
 import { bandMotion } from "./band-motion.ts";
 import { type Driver, type DriverDecision, decideDriver, type Loop } from "./decide-driver.ts";
-import { absoluteLevel, findCandidates } from "./find-candidates.ts";
 import type { Trend } from "./envelope-trend.ts";
+import { absoluteLevel, findCandidates } from "./find-candidates.ts";
 import { groupEvents } from "./group-events.ts";
 import { isOscillation, oscillationConfidence } from "./is-oscillation.ts";
 import { type ModeMeasures, modeMeasures } from "./mode-measures.ts";
