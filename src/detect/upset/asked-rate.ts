@@ -15,6 +15,9 @@ export interface AskedRate {
 /** rad in one interval between samples of the set point: faster than a stick moves or a planner plans (common practice) */
 const JUMP = 0.35;
 
+/** s over which the slope of the attitude set point is taken, so that its noise does not pass for an order */
+const BASELINE = 0.1;
+
 /**
  * The larger of the rate set point and of the slope of the attitude set point. A jump of the attitude set point counts
  * as an event, not as a rate that was asked for.
@@ -32,12 +35,18 @@ export function askedRate(flight: Flight, axis: Axis, time: Float64Array): Asked
   const angles = channelOf(flight, `attitude.${axis}.setpoint`);
   if (angles !== undefined) {
     const own = angles.series;
+    let back = 0;
+    let jumped = Number.NEGATIVE_INFINITY;
     heldOn(own.time, time, (sample, i, isNew) => {
+      while (own.time[sample]! - own.time[back]! > BASELINE && back < sample - 1) back++;
       if (sample === 0) return;
-      const step = Math.abs(wrapped(own.values[sample]! - own.values[sample - 1]!));
-      if (step > JUMP) {
-        if (isNew) isJump[i] = 1;
-      } else rate[i] = Math.max(rate[i]!, step / (own.time[sample]! - own.time[sample - 1]!));
+      if (isNew && Math.abs(wrapped(own.values[sample]! - own.values[sample - 1]!)) > JUMP) {
+        isJump[i] = 1;
+        jumped = own.time[sample]!;
+      }
+      if (jumped > own.time[back]!) return;
+      const turned = Math.abs(wrapped(own.values[sample]! - own.values[back]!));
+      rate[i] = Math.max(rate[i]!, turned / (own.time[sample]! - own.time[back]!));
     });
   }
   return { rate, isJump, error: errorOf(flight, axis, time) };

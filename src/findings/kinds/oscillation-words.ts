@@ -47,14 +47,17 @@ const DRIVERS: Readonly<Record<OscillationEvidence["driver"], Telling>> = {
     "What drove it cannot be told from this log: the measures leave more than one answer.",
 };
 
-function loopWords({ loop, decision }: OscillationEvidence): string {
+function loopWords({ decision }: OscillationEvidence): string {
+  const { loop } = decision;
   const response = loop === "rate" ? decision.rateResponse : decision.attitudeResponse;
   if (response === null) return `the ${LOOP_WORDS[loop]} is the only one that is logged`;
   const lag = numberWords((response.lag * 180) / Math.PI, 2);
   const gain = numberWords(response.gain, 2);
   return loop === "velocity"
     ? `the ${LOOP_WORDS[loop]}, since the attitude set point swings as well and the attitude follows it at ${gain} times its size, ${lag} deg late, more than a loop around it can bear`
-    : `the ${LOOP_WORDS[loop]}, since the axis swings ${gain} times as far as that loop's set point`;
+    : response.coherence < 0.5 || response.gain > 20
+      ? `the ${LOOP_WORDS[loop]}, since that loop's set point hardly moves along`
+      : `the ${LOOP_WORDS[loop]}, since the axis swings ${gain} times as far as that loop's set point`;
 }
 
 /** Why it matters. */
@@ -82,7 +85,8 @@ const LOOSENESS =
 const PAYLOAD = "Check the payload: weight, how stiffly it is held, anything that hangs or swings below the aircraft.";
 
 /** What to check next, in order: mechanics, payload, and gains last. */
-export function oscillationNext({ driver, loop, mayBeAlias, measures }: OscillationEvidence): string[] {
+export function oscillationNext({ driver, decision, mayBeAlias, measures }: OscillationEvidence): string[] {
+  const { loop } = decision;
   if (driver === "commanded")
     return ["Find out what moved the set point: a pilot, a test signal, or a loop outside the log."];
   const frequency = measureWords("frequency", { ...measures.frequency!, low: undefined, high: undefined });

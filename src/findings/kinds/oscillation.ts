@@ -40,7 +40,7 @@ export const oscillationKind: FindingKind<OscillationEvidence> = {
       next: oscillationNext(evidence),
     };
   },
-  top: ({ driver, trend, group, leads }) => ({ driver, trend, group, leads }),
+  top: ({ decision, driver, trend, group, leads }) => ({ loop: decision.loop, driver, trend, group, leads }),
 };
 
 /** The level by amplitude and growth; what was commanded is a note, and one channel alone never makes a warning. */
