@@ -39,6 +39,8 @@ const DIP_CYCLES = 1;
 /** Cycles at an end of the data in which an envelope is too rough to be the largest one. */
 const ROUGH_CYCLES = 0.5;
 const STRONG = 0.3;
+/** Samples that the band-pass needs. */
+const FEWEST_SAMPLES = 24;
 
 /** Measures a candidate: begin and end, frequency, size, growth; null where nothing stands out after all. */
 export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures | null {
@@ -47,6 +49,7 @@ export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures
   const first = Math.max(0, Math.floor((candidate.start - margin - pieceStart) * rate));
   const last = Math.min(piece.values.length, Math.ceil((candidate.end + margin - pieceStart) * rate));
   const values = piece.values.slice(first, last);
+  if (values.length < FEWEST_SAMPLES) return null;
   const windowStart = pieceStart + first / rate;
   const indexOf = (time: number) => Math.round((time - windowStart) * rate);
   const inside = {
@@ -80,7 +83,7 @@ export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures
     cycles: ((to - from) / rate) * frequency.value,
     strongCycles:
       (band.envelope.subarray(from, to).filter((value) => value > STRONG * amplitude).length / rate) * frequency.value,
-    periodicity: periodicity(values.slice(from, to), rate, frequency.value),
+    periodicity: periodicity(values, rate, frequency.value, { from, to }),
     candidate,
     band,
     windowStart,
