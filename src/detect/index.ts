@@ -4,9 +4,11 @@ import { type IntegratorWindupEvidence, integratorWindup } from "./integrator-wi
 import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
 import { type MotorResponseEvidence, motorResponse } from "./motor-response.ts";
+import { type OscillationEvidence, oscillation } from "./oscillation/oscillation.ts";
 import { type SensorClippingEvidence, sensorClipping } from "./sensor-clipping.ts";
 import { type ThrustImbalanceEvidence, thrustImbalance } from "./thrust-imbalance.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
+import { type UpsetEvidence, upset } from "./upset/upset.ts";
 import { type VibrationEvidence, vibration } from "./vibration.ts";
 
 export type { AuthorityEvidence } from "./authority.ts";
@@ -21,9 +23,14 @@ export { type IntegralTerm, type IntegratorWindupEvidence, integralTerm } from "
 export { headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
 export type { MotorResponseEvidence } from "./motor-response.ts";
+export type { Driver, DriverDecision, Loop, LoopResponse } from "./oscillation/decide-driver.ts";
+export type { DriveMeasures } from "./oscillation/drive-measures.ts";
+export type { Trend } from "./oscillation/envelope-trend.ts";
+export type { OscillationEvidence } from "./oscillation/oscillation.ts";
 export type { SensorClippingEvidence } from "./sensor-clipping.ts";
 export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
+export type { UpsetEvidence } from "./upset/upset.ts";
 export type { VibrationEvidence } from "./vibration.ts";
 export {
   authority,
@@ -33,9 +40,11 @@ export {
   motorHeadroom,
   motorResponse,
   motorSaturation,
+  oscillation,
   sensorClipping,
   thrustImbalance,
   tracking,
+  upset,
   vibration,
 };
 
@@ -47,9 +56,11 @@ export type Evidence =
   | MotorHeadroomEvidence
   | MotorLimitEvidence
   | MotorResponseEvidence
+  | OscillationEvidence
   | SensorClippingEvidence
   | ThrustImbalanceEvidence
   | TrackingEvidence
+  | UpsetEvidence
   | VibrationEvidence;
 
 /** Every detector, in the order in which a diagnosis runs them. */
@@ -62,6 +73,8 @@ export const DETECTORS = [
   sensorClipping,
   authority,
   integratorWindup,
+  oscillation,
+  upset,
   thrustImbalance,
   vibration,
   tracking,

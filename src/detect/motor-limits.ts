@@ -1,3 +1,4 @@
+import { AXES, type Axis } from "../aircraft/index.ts";
 import { channelOf, commandedMotors, commandLimits, type Flight, type Phase } from "../flight/index.ts";
 import type { Span } from "../log/channel.ts";
 import { rangesWithin } from "./air-time.ts";
@@ -9,6 +10,8 @@ import { quantisationStep } from "./quantisation-step.ts";
 export interface MotorLimitEvidence extends EvidenceBase {
   readonly kind: "motor-saturation" | "motor-floor";
   readonly motor: number;
+  /** axes that the motor turns: those it has a lever to, and yaw; all where the layout is unknown */
+  readonly serves: readonly Axis[];
   /** every episode, in order */
   readonly stretches: readonly Span[];
   /** where the time at the limit was spent, most first */
@@ -45,6 +48,12 @@ function limitDetector(kind: MotorLimitEvidence["kind"]): Detector<MotorLimitEvi
   };
 }
 
+function axesServed({ aircraft }: Flight, motor: number): readonly Axis[] {
+  const place = aircraft?.motors[motor - 1];
+  if (place === undefined) return AXES;
+  return AXES.filter((axis) => axis === "yaw" || (axis === "roll" ? place.y : place.x) !== 0);
+}
+
 function detectMotor(flight: Flight, kind: MotorLimitEvidence["kind"], motor: number): MotorLimitEvidence | null {
   const channel = channelOf(flight, `motor.${motor}.command`)!;
   const limits = commandLimits(flight.log, flight.aircraft)!;
@@ -63,6 +72,7 @@ function detectMotor(flight: Flight, kind: MotorLimitEvidence["kind"], motor: nu
     motor,
     start: stretches[0]!.start,
     end: stretches.at(-1)!.end,
+    serves: axesServed(flight, motor),
     stretches,
     where: timeInPhases(stretches, flight.phases),
     limit: { command: kind === "motor-saturation" ? limits.max : limits.idle, from: limits.from, tolerance },

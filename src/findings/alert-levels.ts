@@ -9,12 +9,13 @@ export const ALERT_TABLE = {
     // Any time at a limit is time without control that way, so it is never below advisory.
     // A fifth of a second is one half-wave of a 2.5 Hz motion: long enough to be seen in flight.
     caution: { share: 0.005, longest: 0.2 },
-    // A tenth of the flight, or a whole second at a stretch, cannot be flown around.
-    warning: { share: 0.1, longest: 1 },
+    // A tenth of the flight, or a whole second at a stretch, cannot be flown around; nor can a limit met while an axis
+    // that this motor serves oscillates, since each half-wave then asks for what is not there.
+    warning: { share: 0.1, longest: 1, withOscillation: true },
   },
   "motor-floor": {
     caution: { share: 0.005, longest: 0.2 },
-    warning: { share: 0.1, longest: 1 },
+    warning: { share: 0.1, longest: 1, withOscillation: true },
   },
   // Share of the command range left: a gust or a turn takes a tenth (common practice).
   "motor-headroom": { advisory: { left: 0.2 }, caution: { left: 0.1 } },
@@ -25,6 +26,16 @@ export const ALERT_TABLE = {
     caution: { longest: 0.2 },
     warning: { longest: 1 },
   },
+  // Peak rate in rad/s (20 and 57 deg/s) and angle in rad (3 and 10 deg): from the first on people see it from the
+  // ground, from the second on it takes most of what a gust would need. What grows is on its way there; what grows
+  // while a motor is at a limit, or with less than a fifth of its control left, has nothing to stop it.
+  oscillation: {
+    caution: { rate: 0.35, angle: 0.0524 },
+    warning: { rate: 1, angle: 0.1745, leastAuthority: 0.2 },
+  },
+  // Beyond 45 deg lift falls short of the weight; 3 rad/s turns an aircraft that far in a quarter of a second; two
+  // seconds of falling are 20 m.
+  upset: { warning: { angle: 0.785, rate: 3, recovery: 2 } },
   // Outward signs alone may have another cause; a term that is seen to wind up is real. What makes it dangerous is a
   // motor that comes to its limit in the swing back: the next wind-up then begins.
   "integrator-windup": { caution: { evidence: ["logged", "rebuilt"] }, warning: { overshootAtLimit: true } },

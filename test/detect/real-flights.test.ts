@@ -6,7 +6,7 @@ import { DETECTORS, type Evidence } from "../../src/detect/index.ts";
 import { makeFindings } from "../../src/findings/index.ts";
 import { buildFlight } from "../../src/flight/index.ts";
 import { loadLog } from "../../src/log/index.ts";
-import { realFlights } from "../log/support.ts";
+import { realFlights } from "../support/index.ts";
 
 interface Flight {
   readonly file: string;

@@ -13,6 +13,7 @@ const atFloor = (share: number, longest: number, start = 10): Evidence => ({
   motor: 4,
   start,
   end: start + longest,
+  serves: ["roll", "pitch", "yaw"],
   stretches: [{ start, end: start + longest }],
   where: [{ phase: { kind: "cruise", start: 0, end: 60, speed: 14, step: 4, leg: 7 }, seconds: longest }],
   limit: { command: 1110, from: "aircraft", tolerance: 0.5 },

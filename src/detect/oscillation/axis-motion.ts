@@ -4,6 +4,7 @@ import { cutSeries } from "../../log/cut-stretch.ts";
 import type { Channel, Span } from "../../log/index.ts";
 import { resample, type Uniform } from "../../log/resample.ts";
 import { differentiate } from "../../signal/index.ts";
+import { excursionsOf, isLoss } from "../upset/excursions.ts";
 
 /** How an axis turned while in the air, on a steady clock: pieces without a gap, rad/s. */
 export interface AxisMotion {
@@ -31,7 +32,12 @@ export function axisMotion(flight: Flight, axis: Axis): AxisMotion | null {
   if (channel === undefined) return null;
   const highest = Math.min(FASTEST, HIGHEST_SHARE * channel.rate);
   const rate = Math.min(channel.rate, FASTEST / HIGHEST_SHARE);
-  const pieces = flight.airborne.flatMap((span) => steadyPieces(channel, span, rate));
+  const lost = excursionsOf(flight, axis).find(isLoss);
+  // A tumble is no wave: what follows the loss of control is left to the upset.
+  const until = lost?.start ?? Number.POSITIVE_INFINITY;
+  const pieces = flight.airborne
+    .map(({ start, end }) => ({ start, end: Math.min(end, until) }))
+    .flatMap((span) => (span.end > span.start ? steadyPieces(channel, span, rate) : []));
   const isDerived = measured === undefined;
   return {
     axis,

@@ -1,5 +1,7 @@
 import type { Axis } from "../../aircraft/index.ts";
 import type { Flight } from "../../flight/index.ts";
+import { normalCdf } from "../../signal/index.ts";
+import type { Estimate } from "../evidence.ts";
 import { type DriveMeasures, driveMeasures } from "./drive-measures.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
 import type { CommandedMoment } from "./motor-moment.ts";
@@ -100,7 +102,9 @@ function attitudeResponseOf(setpoint: PhasorRatio | null, measured: PhasorRatio 
 
 /** The innermost loop that swings by more than its set point asks; the one outside the last logged where none does. */
 function loopOf(rate: LoopResponse | null, attitude: LoopResponse | null): Loop {
-  if (rate === null || isOwn(rate)) return "rate";
+  // A rate set point that is not moved along, under an attitude set point that is, belongs to no loop in use.
+  const isUsed = rate !== null && !(rate.coherence < 0.5 && attitude !== null && !isOwn(attitude));
+  if (isUsed ? isOwn(rate) : attitude === null) return "rate";
   if (attitude === null || isOwn(attitude)) return "attitude";
   return "velocity";
 }
@@ -109,30 +113,43 @@ const isOwn = ({ gain, coherence }: LoopResponse) => gain > RESONANT_GAIN || coh
 
 type Verdict = Pick<DriverDecision, "driver" | "confidence" | "reason">;
 
-/** Share of the motion that the motors may leave unexplained, and less, where the loop drives it. */
-const EXPLAINED = 0.45;
-/** Net work per cycle over the motion's energy below which the motors clearly take energy out. */
-const TAKEN_OUT = -0.6;
+/**
+ * rad; between a loop that drives itself (0) and a brake (-90 deg) lies the phase at which one takes the other's place.
+ * Set between the two groups that simulated flights form.
+ */
+const BRAKING_PHASE = -0.7;
+/** |m / a| below which the motors are too weak for the motion, and above which they would have made more of it. */
+const LEAST_SHARE = 0.55;
+const LEAST_CONFIDENCE = 0.8;
 
 function byMoments(drive: DriveMeasures | null): Verdict {
   if (drive === null) return undetermined("no-moment");
-  const { phase, share, unexplained, energy, coherence } = drive;
-  if (coherence < 0.5)
+  const { phase, share, coherence } = drive;
+  if (coherence < LEAST_MOMENT_COHERENCE) {
     // Motors that do not take part cannot have made the motion, if their moment could be seen at all.
-    return share !== null && share.high! < 0.5
-      ? { driver: "external", confidence: 0.75, reason: "moment-balance" }
-      : undetermined("moment-incoherent");
-  if (share === null || unexplained === null || energy === null) {
-    // Without the size of the moment its phase alone can tell a brake from a drive, not a drive from a bystander.
-    if (phase.high! < -0.5) return { driver: "external", confidence: 0.75, reason: "energy-flow" };
-    return undetermined("intervals-too-wide");
+    if (share !== null && share.high! < LEAST_SHARE)
+      return { driver: "external", confidence: LEAST_CONFIDENCE, reason: "moment-balance" };
+    return undetermined("moment-incoherent");
   }
-  if (energy.high! < 0 && energy.value < TAKEN_OUT)
-    return { driver: "external", confidence: 0.85, reason: "energy-flow" };
-  if (share.high! < 0.8) return { driver: "external", confidence: 0.8, reason: "moment-balance" };
-  if (unexplained.low! < EXPLAINED && Math.abs(phase.value) < 0.6 && share.low! < 1.25)
-    return { driver: "controller", confidence: 0.85, reason: "moment-balance" };
+  const braking = probabilityBelow(phase, BRAKING_PHASE, (value) => value);
+  if (braking >= LEAST_CONFIDENCE)
+    return { driver: "external", confidence: Math.min(0.95, braking), reason: "energy-flow" };
+  if (share === null) return undetermined("intervals-too-wide");
+  const weak = probabilityBelow(share, LEAST_SHARE, Math.log);
+  if (weak >= LEAST_CONFIDENCE)
+    return { driver: "external", confidence: Math.min(0.95, weak), reason: "moment-balance" };
+  const driving = (1 - braking) * (1 - weak);
+  if (driving >= LEAST_CONFIDENCE)
+    return { driver: "controller", confidence: Math.min(0.95, driving), reason: "moment-balance" };
   return undetermined("intervals-too-wide");
+}
+
+const LEAST_MOMENT_COHERENCE = 0.5;
+
+/** Probability that a quantity lies below a threshold, its interval taken for a normal one on the given scale. */
+function probabilityBelow({ value, low, high }: Estimate, threshold: number, scale: (x: number) => number): number {
+  const deviation = (scale(high!) - scale(low!)) / (2 * 1.96);
+  return normalCdf((scale(threshold) - scale(value)) / Math.max(deviation, 1e-9));
 }
 
 const undetermined = (reason: DriverDecision["reason"]): Verdict => ({ driver: "undetermined", confidence: 0, reason });

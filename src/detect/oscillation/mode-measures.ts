@@ -18,6 +18,8 @@ export interface ModeMeasures {
   readonly amplitude: number;
   readonly trend: EnvelopeTrend;
   readonly cycles: number;
+  /** cycles in which the envelope kept above 0.3 of its largest: a knock that rings has few */
+  readonly strongCycles: number;
   /** see `periodicity` */
   readonly periodicity: number;
   readonly candidate: Candidate;
@@ -36,6 +38,9 @@ const MARGIN_CYCLES = 10;
 const DIP_CYCLES = 1;
 /** Cycles at an end of the data in which an envelope is too rough to be the largest one. */
 const ROUGH_CYCLES = 0.5;
+const STRONG = 0.3;
+/** Samples that the band-pass needs. */
+const FEWEST_SAMPLES = 24;
 
 /** Measures a candidate: begin and end, frequency, size, growth; null where nothing stands out after all. */
 export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures | null {
@@ -44,6 +49,7 @@ export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures
   const first = Math.max(0, Math.floor((candidate.start - margin - pieceStart) * rate));
   const last = Math.min(piece.values.length, Math.ceil((candidate.end + margin - pieceStart) * rate));
   const values = piece.values.slice(first, last);
+  if (values.length < FEWEST_SAMPLES) return null;
   const windowStart = pieceStart + first / rate;
   const indexOf = (time: number) => Math.round((time - windowStart) * rate);
   const inside = {
@@ -75,7 +81,9 @@ export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures
     amplitude,
     trend,
     cycles: ((to - from) / rate) * frequency.value,
-    periodicity: periodicity(values.slice(from, to), rate, frequency.value),
+    strongCycles:
+      (band.envelope.subarray(from, to).filter((value) => value > STRONG * amplitude).length / rate) * frequency.value,
+    periodicity: periodicity(values, rate, frequency.value, { from, to }),
     candidate,
     band,
     windowStart,

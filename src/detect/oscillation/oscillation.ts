@@ -1,13 +1,15 @@
 import { AXES, type Axis } from "../../aircraft/index.ts";
 import { channelOf, commandedMotors, commandLimits, type Flight } from "../../flight/index.ts";
+import type { Span } from "../../log/channel.ts";
 import type { Detector, Estimate, EvidenceBase } from "../evidence.ts";
 import { axisMotion } from "./axis-motion.ts";
 import { bandMotion } from "./band-motion.ts";
-import { type Driver, type DriverDecision, decideDriver, type Loop } from "./decide-driver.ts";
+import { type Driver, type DriverDecision, decideDriver } from "./decide-driver.ts";
 import type { Trend } from "./envelope-trend.ts";
 import { absoluteLevel, findCandidates } from "./find-candidates.ts";
 import { groupEvents } from "./group-events.ts";
 import { isOscillation, oscillationConfidence } from "./is-oscillation.ts";
+import { joinModes } from "./join-modes.ts";
 import { type ModeMeasures, modeMeasures } from "./mode-measures.ts";
 import { commandedMoment } from "./motor-moment.ts";
 import { onWindow } from "./on-window.ts";
@@ -17,7 +19,6 @@ import { secondWitnesses, type Witness } from "./second-witness.ts";
 export interface OscillationEvidence extends EvidenceBase {
   readonly kind: "oscillation";
   readonly axis: Axis;
-  readonly loop: Loop;
   readonly driver: Driver;
   readonly trend: Trend;
   /** findings of one event share it */
@@ -26,7 +27,7 @@ export interface OscillationEvidence extends EvidenceBase {
   readonly leads: boolean;
   /** other channels that show it */
   readonly witnesses: readonly Witness[];
-  readonly decision: Omit<DriverDecision, "driver" | "loop">;
+  readonly decision: DriverDecision;
   /** whether a motor was at a limit while it lasted */
   readonly atLimit: boolean;
   /** rad/s in-band rms of the flight's calm; null where the log holds none */
@@ -60,8 +61,14 @@ export const oscillation: Detector<OscillationEvidence> = {
     );
     return isThere ? [] : ["rate.AXIS.measured"];
   },
-  detect: (flight) => groupEvents(AXES.flatMap((axis) => detectAxis(flight, axis) ?? [])),
+  detect(flight) {
+    const found = known.get(flight) ?? groupEvents(AXES.flatMap((axis) => detectAxis(flight, axis) ?? []));
+    known.set(flight, found);
+    return [...found];
+  },
 };
+
+const known = new WeakMap<Flight, readonly OscillationEvidence[]>();
 
 function detectAxis(flight: Flight, axis: Axis): Omit<OscillationEvidence, "group" | "leads"> | null {
   const motion = axisMotion(flight, axis);
@@ -73,35 +80,36 @@ function detectAxis(flight: Flight, axis: Axis): Omit<OscillationEvidence, "grou
     .filter((mode) => mode !== null)
     .filter(isOscillation)
     .sort((a, b) => b.amplitude / absolute(b.frequency.value) - a.amplitude / absolute(a.frequency.value));
-  const mode = modes[0];
-  if (mode === undefined) return null;
+  if (modes.length === 0) return null;
+  const { main: mode, first, changing, end, cycles, stretches } = joinModes(modes, modes[0]!);
   const moment = commandedMoment(flight, axis, mode);
   const witnesses = secondWitnesses(flight, axis, mode, isDerived, moment);
-  const { driver, loop, ...decision } = decideDriver(flight, axis, mode, moment);
+  const decision = decideDriver(flight, axis, mode, moment);
   const angle = peakAngle(flight, axis, mode);
-  const { frequency, trend, amplitude, cycles, onset } = mode;
+  const { frequency, amplitude } = mode;
+  const { trend } = changing;
   const energy: Record<string, Estimate> = {};
   if (decision.drive?.energy) energy.energy = decision.drive.energy;
   if (decision.drive?.unexplained) energy.unexplained = decision.drive.unexplained;
   return {
     kind: "oscillation",
     axis,
-    loop,
-    driver,
+    driver: decision.driver,
     trend: trend.trend,
-    start: mode.start,
-    end: mode.end,
+    start: first.start,
+    end,
+    ...(stretches.length > 1 && { stretches }),
     confidence: oscillationConfidence(mode, witnesses.length),
     witnesses,
     decision,
-    atLimit: isAtLimit(flight, mode),
+    atLimit: isAtLimit(flight, { start: first.start, end }),
     calm: mode.candidate.calm,
     mayBeAlias: frequency.value > 0.3 * channel.rate,
     periodicity: mode.periodicity,
     fit: {
-      start: mode.windowStart + trend.from / mode.rate,
-      end: mode.windowStart + trend.to / mode.rate,
-      amplitude: mode.band.envelope[trend.from]!,
+      start: changing.windowStart + trend.from / changing.rate,
+      end: changing.windowStart + trend.to / changing.rate,
+      amplitude: changing.band.envelope[trend.from]!,
     },
     measures: {
       frequency,
@@ -110,7 +118,7 @@ function detectAxis(flight: Flight, axis: Axis): Omit<OscillationEvidence, "grou
       growth: trend.growth,
       damping: trend.damping,
       cycles: { value: Math.round(cycles * 10) / 10, unit: "1" },
-      onset,
+      onset: first.onset,
       ...energy,
     },
   };
@@ -126,7 +134,7 @@ function peakAngle(flight: Flight, axis: Axis, mode: ModeMeasures): number {
   return envelope.subarray(from, to).reduce((most, value) => Math.max(most, value), 0);
 }
 
-function isAtLimit(flight: Flight, { start, end }: ModeMeasures): boolean {
+function isAtLimit(flight: Flight, { start, end }: Span): boolean {
   const limits = commandLimits(flight.log, flight.aircraft);
   if (limits === null || limits.from !== "aircraft") return false;
   return commandedMotors(flight).some((motor) => {

@@ -73,15 +73,30 @@ export const motorFloorKind: FindingKind<MotorLimitEvidence> = {
   },
 };
 
-function levelOf({ kind, measures }: MotorLimitEvidence) {
+function levelOf(evidence: MotorLimitEvidence, context: FindingContext) {
+  const { kind, measures } = evidence;
   const { caution, warning } = ALERT_TABLE[kind];
   const share = measures.share!.value;
   const longest = measures.longest!.value;
   return highestLevel({
     advisory: true,
     caution: share >= caution.share || longest >= caution.longest,
-    warning: share >= warning.share || longest >= warning.longest,
+    warning:
+      share >= warning.share ||
+      longest >= warning.longest ||
+      (warning.withOscillation && isWithOscillation(evidence, context)),
   });
+}
+
+/** Whether the motor was at its limit while an axis that it serves oscillated without being told to. */
+function isWithOscillation({ serves, stretches }: MotorLimitEvidence, { evidence }: FindingContext): boolean {
+  return evidence.some(
+    (other) =>
+      other.kind === "oscillation" &&
+      other.driver !== "commanded" &&
+      serves.includes(other.axis) &&
+      stretches.some(({ start, end }) => start < other.end && end > other.start),
+  );
 }
 
 function summaryOf(evidence: MotorLimitEvidence, context: FindingContext, where: string): FindingWords["summary"] {

@@ -1,0 +1,149 @@
+import type { Axis } from "../../aircraft/index.ts";
+import { channelOf, type Flight } from "../../flight/index.ts";
+import type { Span } from "../../log/channel.ts";
+import { quantile } from "../../signal/index.ts";
+import { rangesWithin, valuesWithin } from "../air-time.ts";
+import { type AskedRate, askedRate } from "./asked-rate.ts";
+
+/** A stretch in which an axis turned far faster than the flight usually does and than it was asked to. */
+export interface Excursion extends Span {
+  readonly axis: Axis;
+  /** rad/s and rad, largest sizes */
+  readonly rate: number;
+  readonly angle: number;
+  /** rad/s from which turning counted */
+  readonly threshold: number;
+  /** s until the axis was calm again; null where the data ends, or the flight does, before that */
+  readonly recovery: number | null;
+  /** s, when the attitude set point jumped by more than an aircraft can follow just before; null where it did not */
+  readonly jumpAt: number | null;
+}
+
+/** rad/s (86 deg/s); gusts and ordinary manoeuvres turn a multirotor less than that (common practice) */
+const LEAST_RATE = 1.5;
+/** Times the rate that this flight stays below for nine tenths of its air time. */
+const USUAL_FACTOR = 4;
+/** s, for how long after a set point the axis may still be turning because of it, and by how much stamps may differ */
+const AFTER_SETPOINT = 0.6;
+const BEFORE_SETPOINT = 0.05;
+/** A motion up to this factor above what was asked is an overshoot of what was asked. */
+const OVERSHOOT = 2;
+/** s of calm that end an upset */
+export const CALM = 0.5;
+/** rad by which the attitude may still be off once it is recovered (15 deg) */
+const CALM_ERROR = 0.26;
+/** s at take-off and landing in which the ground turns the aircraft */
+const GROUND_TIME = 0.5;
+/** rad (45 deg): no ground contact of a landing turns an aircraft that far */
+const TURNED_OVER = 0.785;
+
+/** Whether control was lost: turned over and not recovered. */
+export const isLoss = ({ recovery, angle }: Excursion) => recovery === null && angle >= TURNED_OVER;
+
+const known = new WeakMap<Flight, Map<Axis, Excursion[]>>();
+
+/** The excursions of an axis, in order of time. Computed once a flight. */
+export function excursionsOf(flight: Flight, axis: Axis): Excursion[] {
+  const axes = known.get(flight) ?? new Map<Axis, Excursion[]>();
+  known.set(flight, axes);
+  const found = axes.get(axis) ?? detectAxis(flight, axis);
+  axes.set(axis, found);
+  return found;
+}
+
+function detectAxis(flight: Flight, axis: Axis): Excursion[] {
+  const channel = channelOf(flight, `rate.${axis}.measured`);
+  if (channel === undefined) return [];
+  const { time, values } = channel.series;
+  const sizes = valuesWithin(channel.series, flight.airborne).map(Math.abs);
+  if (sizes.length === 0) return [];
+  const threshold = Math.max(LEAST_RATE, USUAL_FACTOR * quantile(sizes, 0.9));
+  if (!sizes.some((size) => size >= threshold)) return [];
+  const asked = askedRate(flight, axis, time);
+  const found: Excursion[] = [];
+  for (const { from, to } of rangesWithin(time, flight.airborne)) {
+    for (let i = from; i < to; i++) {
+      if (Math.abs(values[i]!) < threshold || wasAsked(time, values[i]!, asked, i)) continue;
+      const one = measure(flight, axis, { time, values, asked, at: i, from, to, threshold });
+      if (one.excursion !== null) found.push(one.excursion);
+      i = one.next;
+    }
+  }
+  return found;
+}
+
+function wasAsked(time: Float64Array, value: number, { rate }: AskedRate, at: number): boolean {
+  let most = 0;
+  for (let i = at; i >= 0 && time[at]! - time[i]! <= AFTER_SETPOINT; i--) most = Math.max(most, rate[i]!);
+  for (let i = at; i < time.length && time[i]! - time[at]! <= BEFORE_SETPOINT; i++) most = Math.max(most, rate[i]!);
+  return Math.abs(value) < OVERSHOOT * most;
+}
+
+interface Turning {
+  readonly time: Float64Array;
+  readonly values: Float64Array;
+  readonly asked: AskedRate;
+  readonly at: number;
+  readonly from: number;
+  readonly to: number;
+  readonly threshold: number;
+}
+
+function measure(flight: Flight, axis: Axis, { time, values, asked, at, from, to, threshold }: Turning) {
+  let first = at;
+  while (first > from && Math.abs(values[first - 1]!) > threshold / 4) first--;
+  let [calmSince, last, peak] = [-1, to - 1, 0];
+  let recovered = false;
+  for (let i = at; i < to; i++) {
+    peak = Math.max(peak, Math.abs(values[i]!));
+    const isCalm = Math.abs(values[i]!) < threshold / 2 && !(Math.abs(asked.error?.[i] ?? 0) > CALM_ERROR);
+    if (!isCalm) calmSince = -1;
+    else if (calmSince === -1) calmSince = i;
+    if (calmSince !== -1 && time[i]! - time[calmSince]! >= CALM) {
+      [last, recovered] = [calmSince, true];
+      break;
+    }
+  }
+  const [start, end] = [time[first]!, time[last]!];
+  const angle = peakAngle(flight, axis, start, end, values, time);
+  const isAtGround = start - time[from]! < GROUND_TIME || time[to - 1]! - start < GROUND_TIME;
+  const excursion: Excursion = {
+    axis,
+    start,
+    end,
+    rate: peak,
+    angle,
+    threshold,
+    recovery: recovered ? end - start : null,
+    jumpAt: jumpBefore(asked, time, first, at),
+  };
+  return { excursion: isAtGround && angle < TURNED_OVER ? null : excursion, next: last };
+}
+
+/** rad, largest angle from level (roll, pitch) or from where it was (yaw, or an attitude that is not logged). */
+function peakAngle(
+  flight: Flight,
+  axis: Axis,
+  start: number,
+  end: number,
+  rates: Float64Array,
+  times: Float64Array,
+): number {
+  const attitude = axis === "yaw" ? undefined : channelOf(flight, `attitude.${axis}.measured`);
+  if (attitude !== undefined) {
+    const angles = valuesWithin(attitude.series, [{ start, end }]);
+    if (angles.length > 0) return angles.reduce((most, angle) => Math.max(most, Math.abs(angle)), 0);
+  }
+  let [turned, most] = [0, 0];
+  for (let i = 1; i < times.length; i++) {
+    if (times[i]! < start || times[i]! > end) continue;
+    turned += rates[i]! * (times[i]! - times[i - 1]!);
+    most = Math.max(most, Math.abs(turned));
+  }
+  return most;
+}
+
+function jumpBefore({ isJump }: AskedRate, time: Float64Array, first: number, at: number): number | null {
+  for (let i = at; i >= 0 && time[first]! - time[i]! <= AFTER_SETPOINT; i--) if (isJump[i] === 1) return time[i]!;
+  return null;
+}

@@ -1,0 +1,117 @@
+import type { OscillationEvidence } from "../../detect/index.ts";
+import { capital, measureWords, numberWords, secondsWords } from "../../words/index.ts";
+import type { AlertLevel } from "../finding.ts";
+
+/** What happened, when, how large, how it changed, what drove it. */
+export function oscillationSummary(evidence: OscillationEvidence): string {
+  const { axis, measures, start, end, driver } = evidence;
+  const { frequency, amplitude, angle, cycles } = measures;
+  const since =
+    measures.onset!.low === undefined
+      ? `from the first sample looked at (${secondsWords(start)}) to ${secondsWords(end)}`
+      : `from ${secondsWords(start)} to ${secondsWords(end)}`;
+  const size = `by up to ${measureWords("amplitude", amplitude!)} (${measureWords("angle", angle!)})`;
+  return `${capital(axis)} oscillated at ${measureWords("frequency", frequency!)} ${size} for ${numberWords(cycles!.value, 2)} cycles, ${since}. ${trendWords(evidence)} ${DRIVERS[driver](evidence)}`;
+}
+
+function trendWords({ trend, measures: { growth }, fit }: OscillationEvidence): string {
+  const rate = growth!.value;
+  const seconds = secondsWords(Math.LN2 / Math.abs(rate));
+  if (trend === "growing") return `It grew, doubling every ${seconds} from ${secondsWords(fit.start)} on.`;
+  if (trend === "decaying") return `It died away, halving every ${seconds}.`;
+  return "It neither grew nor died away.";
+}
+
+type Telling = (evidence: OscillationEvidence) => string;
+
+const LOOP_WORDS = {
+  rate: "rate loop",
+  attitude: "attitude loop",
+  velocity: "loop outside the attitude loop",
+} as const;
+
+const DRIVERS: Readonly<Record<OscillationEvidence["driver"], Telling>> = {
+  commanded: () => "The set point held the same motion and the axis followed it: this was asked for.",
+  controller: (evidence) =>
+    `The motors account for the motion and take no energy out of it, so the control loop drives it: ${loopWords(evidence)}.`,
+  external: ({ decision }) =>
+    decision.reason === "energy-flow"
+      ? "The motors worked against the motion in every cycle, so something outside the control loop drove it."
+      : "The motors' moments are too small for the motion, so something outside the control loop drove it.",
+  coupled: () => "The motors and something that swings with the aircraft made the motion together.",
+  undetermined: ({ decision }) =>
+    ({
+      "no-moment": "Neither motor commands nor a controller output are logged, so what drove it cannot be told.",
+      "moment-incoherent": "The commanded moment did not move along steadily enough to tell what drove it.",
+    })[decision.reason as string] ??
+    "What drove it cannot be told from this log: the measures leave more than one answer.",
+};
+
+function loopWords({ decision }: OscillationEvidence): string {
+  const { loop } = decision;
+  const response = loop === "rate" ? decision.rateResponse : decision.attitudeResponse;
+  if (response === null) return `the ${LOOP_WORDS[loop]} is the only one that is logged`;
+  const lag = numberWords((response.lag * 180) / Math.PI, 2);
+  const gain = numberWords(response.gain, 2);
+  return loop === "velocity"
+    ? `the ${LOOP_WORDS[loop]}, since the attitude set point swings as well and the attitude follows it at ${gain} times its size, ${lag} deg late, more than a loop around it can bear`
+    : response.coherence < 0.5 || response.gain > 20
+      ? `the ${LOOP_WORDS[loop]}, since that loop's set point hardly moves along`
+      : `the ${LOOP_WORDS[loop]}, since the axis swings ${gain} times as far as that loop's set point`;
+}
+
+/** Why it matters. */
+export function oscillationMeaning(evidence: OscillationEvidence, level: AlertLevel, endsInUpset: boolean): string {
+  if (evidence.driver === "commanded")
+    return "An axis that does what it is told is no fault; look at who or what moved the set point if nobody meant to.";
+  const parts = [
+    evidence.trend === "growing"
+      ? "A swing that grows has no margin left: it ends where motors reach their limits, or with the flight."
+      : level === "advisory"
+        ? "It stands out from the calm of this flight but stayed small."
+        : "A swing of this size uses up the control that gusts and turns need.",
+    ...(endsInUpset ? ["It ended in an upset."] : []),
+    ...(evidence.atLimit ? ["A motor was at a limit while it lasted."] : []),
+    ...(evidence.witnesses.length === 0 ? ["Only one channel shows it, so take it for a suspicion."] : []),
+    ...(evidence.mayBeAlias
+      ? ["It is so fast for the log's rate that it may be the image of a faster vibration; log faster to tell."]
+      : []),
+  ];
+  return parts.join(" ");
+}
+
+const LOOSENESS =
+  "With the battery disconnected, look for looseness: arms, motor mounts, propellers, landing gear, the flight controller's own mount.";
+const PAYLOAD = "Check the payload: weight, how stiffly it is held, anything that hangs or swings below the aircraft.";
+
+/** What to check next, in order: mechanics, payload, and gains last. */
+export function oscillationNext({ driver, decision, mayBeAlias, measures }: OscillationEvidence): string[] {
+  const { loop } = decision;
+  if (driver === "commanded")
+    return ["Find out what moved the set point: a pilot, a test signal, or a loop outside the log."];
+  const frequency = measureWords("frequency", { ...measures.frequency!, low: undefined, high: undefined });
+  const gains =
+    driver === "external" || driver === "coupled"
+      ? "Leave the gains alone until the cause outside is found and mended."
+      : driver === "controller"
+        ? loop === "velocity"
+          ? "Only then lower the gain of the loop that makes the attitude set point (velocity or position), a little at a time, or quicken the attitude loop inside it."
+          : `Only then lower the gain of the ${LOOP_WORDS[loop]} on this axis, a little at a time; more delay or filtering in the loop calls for less gain.`
+        : "Only then consider gains, downward first, a little at a time.";
+  return [
+    LOOSENESS,
+    PAYLOAD,
+    ...(driver === "external"
+      ? [
+          `Look for what can swing or shed eddies at ${frequency}: a load on a line, a boom, an antenna, a cover, a propeller.`,
+        ]
+      : []),
+    ...(driver === "undetermined"
+      ? [
+          "Log motor commands, rates and set points at 100 Hz or more, and give the aircraft file, so that the driver can be told.",
+        ]
+      : []),
+    ...(mayBeAlias ? ["Log this axis at a higher rate and compare the frequency."] : []),
+    gains,
+  ];
+}
