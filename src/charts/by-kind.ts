@@ -8,6 +8,7 @@ import { chartIntegrator } from "./integrator.ts";
 import { chartLoadBeforeAfter } from "./load-before-after.ts";
 import { chartLoadByPhase } from "./load-by-phase.ts";
 import { chartMotorCommand } from "./motor-command.ts";
+import { chartOscillationEnvelope } from "./oscillation-envelope.ts";
 import { chartSpectrogram } from "./spectrogram.ts";
 import { chartAxis } from "./tracking.ts";
 
@@ -16,7 +17,7 @@ export type FindingChart = (drawing: Drawing, finding: Finding) => Chart | undef
 
 /** The pictures of each kind of finding, most telling first. A new kind of finding gets its pictures here. */
 export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> = {
-  oscillation: [chartAxis, chartSpectrogram],
+  oscillation: [chartAxis, chartOscillationEnvelope, chartSpectrogram],
   upset: [chartAxis],
   "motor-saturation": [chartMotorCommand],
   "motor-floor": [chartMotorCommand],

@@ -36,6 +36,7 @@ export function axisMotion(flight: Flight, axis: Axis): AxisMotion | null {
   // A tumble is no wave: what follows the loss of control is left to the upset.
   const until = lost?.start ?? Number.POSITIVE_INFINITY;
   const pieces = flight.airborne
+    .map((span) => clearOfGround(span, flight))
     .map(({ start, end }) => ({ start, end: Math.min(end, until) }))
     .flatMap((span) => (span.end > span.start ? steadyPieces(channel, span, rate) : []));
   const isDerived = measured === undefined;
@@ -59,3 +60,13 @@ export function steadyPieces(channel: Channel, span: Span, rate: number): Unifor
 
 /** Hz up to which the slope of an attitude is taken: half of what its differences still show truly. */
 const slopeBandwidth = (rate: number) => Math.min(20, 0.15 * rate);
+
+/** s after lifting off and before touching down in which the ground shakes the aircraft */
+const GROUND_TIME = 0.8;
+
+function clearOfGround({ start, end }: Span, { span }: Flight): Span {
+  return {
+    start: start > span.start ? start + GROUND_TIME : start,
+    end: end < span.end ? end - GROUND_TIME : end,
+  };
+}

@@ -1,12 +1,11 @@
 import type { Axis } from "../../aircraft/index.ts";
 import type { Flight } from "../../flight/index.ts";
-import { normalCdf } from "../../signal/index.ts";
-import type { Estimate } from "../evidence.ts";
 import { type DriveMeasures, driveMeasures } from "./drive-measures.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
 import type { CommandedMoment } from "./motor-moment.ts";
 import type { PhasorRatio } from "./phasor-ratio.ts";
 import { relationTo } from "./second-witness.ts";
+import { weighDriver } from "./weigh-driver.ts";
 
 export type Driver = "controller" | "external" | "coupled" | "commanded" | "undetermined";
 export type Loop = "rate" | "attitude" | "velocity";
@@ -23,6 +22,7 @@ export interface DriverDecision {
     | "moment-balance"
     | "energy-flow"
     | "both-parts"
+    | "order-or-loop"
     | "no-moment"
     | "moment-incoherent"
     | "intervals-too-wide";
@@ -46,6 +46,8 @@ const COHERENT = 0.8;
 const ORDINARY_GAIN = [0.5, 1.5] as const;
 /** rad; a loop that follows lags less (its phase margin is then still at hand); with 90 deg the next loop out is lost */
 const ORDINARY_LAG = [-0.35, 1.05] as const;
+/** Hz; people do not keep up a steady swing of a stick at more than this (common practice in pilot modelling) */
+const FASTEST_HAND = 1.2;
 /** Gain above which a loop swings by itself rather than after its set point: 6 dB, a sensitivity peak no loop should have */
 const RESONANT_GAIN = 2;
 
@@ -67,20 +69,18 @@ export function decideDriver(
   const drive = moment && driveMeasures(flight, mode, moment);
   const rest = { loop, drive, rateResponse, attitudeResponse };
   const outermost = attitudeResponse ?? rateResponse;
-  if (outermost !== null && follows(outermost))
-    return { ...rest, driver: "commanded", confidence: 0.85, reason: "set-point" };
-  return { ...rest, ...byMoments(drive) };
+  const isAsked = outermost !== null && outermost.coherence >= COHERENT && isOrdinary(outermost.gain);
+  if (isAsked && mode.trend.trend !== "growing" && outermost.lag >= ORDINARY_LAG[0]) {
+    if (outermost.lag <= ORDINARY_LAG[1])
+      return { ...rest, driver: "commanded", confidence: 0.85, reason: "set-point" };
+    // A slow response to an order and a slow loop around the outermost one look alike, unless no hand is that fast.
+    if (mode.frequency.value < FASTEST_HAND)
+      return { ...rest, driver: "undetermined", confidence: 0, reason: "order-or-loop" };
+  }
+  return { ...rest, ...weighDriver(drive, mode.frequency.value, isAsked) };
 }
 
-function follows({ gain, lag, coherence }: LoopResponse): boolean {
-  return (
-    coherence >= COHERENT &&
-    gain >= ORDINARY_GAIN[0] &&
-    gain <= ORDINARY_GAIN[1] &&
-    lag >= ORDINARY_LAG[0] &&
-    lag <= ORDINARY_LAG[1]
-  );
-}
+const isOrdinary = (gain: number) => gain >= ORDINARY_GAIN[0] && gain <= ORDINARY_GAIN[1];
 
 /** @param response what the axis did over its rate, as magnitude and phase */
 function responseOf(setpoint: PhasorRatio | null, size: number, phase = 0): LoopResponse | null {
@@ -110,46 +110,3 @@ function loopOf(rate: LoopResponse | null, attitude: LoopResponse | null): Loop 
 }
 
 const isOwn = ({ gain, coherence }: LoopResponse) => gain > RESONANT_GAIN || coherence < 0.5;
-
-type Verdict = Pick<DriverDecision, "driver" | "confidence" | "reason">;
-
-/**
- * rad; between a loop that drives itself (0) and a brake (-90 deg) lies the phase at which one takes the other's place.
- * Set between the two groups that simulated flights form.
- */
-const BRAKING_PHASE = -0.7;
-/** |m / a| below which the motors are too weak for the motion, and above which they would have made more of it. */
-const LEAST_SHARE = 0.55;
-const LEAST_CONFIDENCE = 0.8;
-
-function byMoments(drive: DriveMeasures | null): Verdict {
-  if (drive === null) return undetermined("no-moment");
-  const { phase, share, coherence } = drive;
-  if (coherence < LEAST_MOMENT_COHERENCE) {
-    // Motors that do not take part cannot have made the motion, if their moment could be seen at all.
-    if (share !== null && share.high! < LEAST_SHARE)
-      return { driver: "external", confidence: LEAST_CONFIDENCE, reason: "moment-balance" };
-    return undetermined("moment-incoherent");
-  }
-  const braking = probabilityBelow(phase, BRAKING_PHASE, (value) => value);
-  if (braking >= LEAST_CONFIDENCE)
-    return { driver: "external", confidence: Math.min(0.95, braking), reason: "energy-flow" };
-  if (share === null) return undetermined("intervals-too-wide");
-  const weak = probabilityBelow(share, LEAST_SHARE, Math.log);
-  if (weak >= LEAST_CONFIDENCE)
-    return { driver: "external", confidence: Math.min(0.95, weak), reason: "moment-balance" };
-  const driving = (1 - braking) * (1 - weak);
-  if (driving >= LEAST_CONFIDENCE)
-    return { driver: "controller", confidence: Math.min(0.95, driving), reason: "moment-balance" };
-  return undetermined("intervals-too-wide");
-}
-
-const LEAST_MOMENT_COHERENCE = 0.5;
-
-/** Probability that a quantity lies below a threshold, its interval taken for a normal one on the given scale. */
-function probabilityBelow({ value, low, high }: Estimate, threshold: number, scale: (x: number) => number): number {
-  const deviation = (scale(high!) - scale(low!)) / (2 * 1.96);
-  return normalCdf((scale(threshold) - scale(value)) / Math.max(deviation, 1e-9));
-}
-
-const undetermined = (reason: DriverDecision["reason"]): Verdict => ({ driver: "undetermined", confidence: 0, reason });

@@ -23,8 +23,8 @@ export interface DriveMeasures {
 
 /** s, usual lag of a motor with its propeller and the range it may lie in, where the aircraft file states none */
 const USUAL_LAG = { value: 0.05, low: 0.015, high: 0.1 };
-/** s, by which stamps and filters of rate and command may be apart besides half a sample */
-const SKEW = 0.006;
+/** s, by which the moment comes later than its command and the rate shows later than the motion, and how uncertain it is */
+const USUAL_DELAY = { value: 0.01, reach: 0.01 };
 /** Share by which a stated motor lag may be off where the file gives no error. */
 const LAG_ERROR = 0.25;
 
@@ -45,9 +45,9 @@ export function driveMeasures(flight: Flight, mode: ModeMeasures, moment: Comman
   // Acceleration over rate is sigma + i omega; the moment reaches the air through a first-order lag.
   const accelerationPhase = Math.atan2(omega, sigma);
   const lagPhase = (tau: number) => Math.atan2(omega * tau, 1 + sigma * tau);
-  const lead = accelerationPhase - (phase - lagPhase(lag.value));
+  const lead = accelerationPhase - (phase - lagPhase(lag.value)) + omega * USUAL_DELAY.value;
   const lagReach = Math.max(lagPhase(lag.high) - lagPhase(lag.value), lagPhase(lag.value) - lagPhase(lag.low));
-  const skew = omega * Math.hypot(SKEW, moment.interval / 2);
+  const skew = omega * Math.hypot(USUAL_DELAY.reach, moment.interval / 2);
   const phaseReach = Math.min(Math.PI, Math.hypot(reach, lagReach, skew));
   const theta = wrapped(lead);
   const phaseEstimate = { value: theta, unit: "rad", low: theta - phaseReach, high: theta + phaseReach };

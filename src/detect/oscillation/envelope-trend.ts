@@ -20,8 +20,8 @@ export interface EnvelopeTrend {
 
 /** Share of the largest envelope up to which the growth is measured: above it motors reach limits and it flattens. */
 const FULL = 0.8;
-/** Cycles that a slope needs. */
-const FEWEST_CYCLES = 1.5;
+/** Cycles that a slope needs; an abrupt beginning takes up to two to pass the filter. */
+const FEWEST_CYCLES = { rise: 2.5, fall: 1.5 };
 /** An envelope that changed by less than this factor stayed as it was. */
 const CHANGE = 1.5;
 
@@ -39,15 +39,15 @@ export function envelopeTrend(
   while (full < peak && envelope[full]! < FULL * most) full++;
   let lastFull = to - 1;
   while (lastFull > peak && envelope[lastFull]! < FULL * most) lastFull--;
-  const isLong = (a: number, b: number) => b - a >= (FEWEST_CYCLES * rate) / frequency;
+  const isLong = (a: number, b: number, cycles: number) => b - a >= (cycles * rate) / frequency;
   const rise = most / Math.max(envelope[from] ?? 0, 1e-12);
   const fall = most / Math.max(envelope[to - 1] ?? 0, 1e-12);
   const common = { rise, fall };
-  if (isLong(from, full) && rise >= CHANGE) {
+  if (isLong(from, full, FEWEST_CYCLES.rise) && rise >= CHANGE) {
     const growth = slopeOf(envelope, rate, from, full, frequency);
     if ((growth.low ?? 0) > 0) return finish("growing", growth, from, full, frequency, common);
   }
-  if (isLong(peak, to) && fall >= CHANGE && to - lastFull >= (to - from) / 3) {
+  if (isLong(peak, to, FEWEST_CYCLES.fall) && fall >= CHANGE && to - lastFull >= (to - from) / 3) {
     const growth = slopeOf(envelope, rate, peak, to, frequency);
     if ((growth.high ?? 0) < 0) return finish("decaying", growth, peak, to, frequency, common);
   }

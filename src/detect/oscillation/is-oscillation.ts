@@ -3,6 +3,8 @@ import type { ModeMeasures } from "./mode-measures.ts";
 /** Fewest cycles of an oscillation, and of one that grows (the contract). */
 const CYCLES = 5;
 const CYCLES_GROWING = 3;
+/** s; what is over sooner is a knock, however fast it rings */
+const SHORTEST = 0.5;
 /** Fewest cycles of some size, unless it grows: fewer are a knock that rings. */
 const CYCLES_STRONG = 3;
 /** Periodicity from which motion counts as a wave: higher for a few cycles, which chance can line up. */
@@ -10,7 +12,8 @@ const LEAST_PERIODICITY = 0.55;
 const PERIODICITY_OF_FEW = 0.6;
 
 /** Whether a measured mode lasts, and repeats itself as a wave does and noise through a damped loop does not. */
-export function isOscillation({ cycles, strongCycles, trend, periodicity }: ModeMeasures): boolean {
+export function isOscillation({ start, end, cycles, strongCycles, trend, periodicity }: ModeMeasures): boolean {
+  if (end - start < SHORTEST) return false;
   const fewest = trend.trend === "growing" ? CYCLES_GROWING : CYCLES;
   if (cycles < fewest || (trend.trend !== "growing" && strongCycles < CYCLES_STRONG)) return false;
   return periodicity >= LEAST_PERIODICITY + PERIODICITY_OF_FEW / cycles;

@@ -23,7 +23,7 @@ const GRAVITY = 9.81;
  * Moment of inertia over mass times the squared mean distance of the motors: what multirotors from 30 g to 25 kg have
  * lies within the factor of the value (common practice: most of the mass sits well inside the motors' circle).
  */
-const INERTIA = { roll: 0.19, pitch: 0.2, yaw: 0.33 } as const;
+const INERTIA = { roll: 0.17, pitch: 0.17, yaw: 0.3 } as const;
 const INERTIA_FACTOR = 2.2;
 
 /** Motor commands projected on the axis where they and the geometry are known, else the controller's output. */
@@ -48,7 +48,7 @@ function projected(flight: Flight, axis: Axis, mode: ModeMeasures): CommandedMom
   if (values === null) return null;
   // In hover the thrusts carry the weight, so their sum stands for mass times gravity, in whatever unit.
   const weight = mean(total);
-  const effect = weight > 0 ? effectOf(flight, axis, (GRAVITY * 1) / weight) : null;
+  const effect = weight > 0 ? effectOf(flight, axis, GRAVITY / weight) : null;
   return { from: "motors", values, effect: axis === "yaw" && !effectiveness.isTorqueKnown ? null : effect, interval };
 }
 

@@ -12,7 +12,7 @@ export interface VisibleLevel {
 /** Times the calm in-band rms from which an oscillation is seen (the contract's advisory level) */
 const CALM_RATIO = 3;
 /** Frames without overlap from which a flight shows what its calm is. */
-const CALM_FRAMES = 10;
+const CALM_FRAMES = 7;
 /** Share of the frames that count as calm: an oscillation may fill the better half of a flight. */
 const CALM_SHARE = 0.4;
 /** rad/s (1.7 deg/s): smaller motion is not felt, and sensors make as much */

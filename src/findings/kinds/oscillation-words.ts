@@ -41,6 +41,8 @@ const DRIVERS: Readonly<Record<OscillationEvidence["driver"], Telling>> = {
   coupled: () => "The motors and something that swings with the aircraft made the motion together.",
   undetermined: ({ decision }) =>
     ({
+      "order-or-loop":
+        "The set point swung as well and the axis followed it late: that is either an order or a loop outside the one that is logged.",
       "no-moment": "Neither motor commands nor a controller output are logged, so what drove it cannot be told.",
       "moment-incoherent": "The commanded moment did not move along steadily enough to tell what drove it.",
     })[decision.reason as string] ??

@@ -7,7 +7,7 @@ import type { FindingKind } from "../kind.ts";
 export const upsetKind: FindingKind<UpsetEvidence> = {
   kind: "upset",
   guide: {
-    title: "Upset",
+    title: "Upset: a tumble, kick or departure",
     meaning:
       "A tumble, kick or departure: the aircraft turned far and fast although no set point could have made it turn like that.",
     method:
