@@ -24,7 +24,7 @@ interface Row {
 
 test("oscillation", () => {
   const rows: Row[] = [];
-  let [hours, falseCautions, falseAdvisories] = [0, 0, 0];
+  const alarms = { healthy: { hours: 0, cautions: 0, advisories: 0 }, asked: { hours: 0, cautions: 0, advisories: 0 } };
   for (const kind of kinds) {
     for (let seed = first; seed < first + seeds; seed++) {
       const { flight, truth } = simulatedFlight(drawScenario(kind, seed));
@@ -32,11 +32,12 @@ test("oscillation", () => {
       const fault = truth.faults[0];
       if (kind === "healthy" || kind === "asked") {
         const stick = truth.sticks[0];
-        hours += truth.duration / 3600;
+        const tally = alarms[kind];
+        tally.hours += truth.duration / 3600;
         const context = { evidence: all, motorName: String, phaseName: String };
         const levels = all.map((one) => oscillationLevel(one, context));
-        falseCautions += levels.filter((level) => level === "caution" || level === "warning").length;
-        falseAdvisories += levels.filter((level) => level === "advisory").length;
+        tally.cautions += levels.filter((level) => level === "caution" || level === "warning").length;
+        tally.advisories += levels.filter((level) => level === "advisory").length;
         if (inDetail) for (const one of all) console.log(kind, seed, oscillationLevel(one, context), detail(one));
         if (kind === "asked")
           rows.push({
@@ -82,9 +83,13 @@ test("oscillation", () => {
     }
   }
   report(rows);
-  console.log(
-    `\nHealthy and commanded flights: ${hours.toFixed(2)} h, ${falseCautions} false cautions or warnings (at most ${(poissonUpper(falseCautions) / hours).toFixed(2)} an hour, 95 %), ${falseAdvisories} advisories.`,
-  );
+  for (const [kind, { hours, cautions, advisories }] of Object.entries(alarms)) {
+    if (hours === 0) continue;
+    const bound = (poissonUpper(cautions) / hours).toFixed(2);
+    console.log(
+      `\n${kind}: ${hours.toFixed(2)} h, ${cautions} false cautions or warnings (upper 95 % bound ${bound} an hour), ${advisories} advisories.`,
+    );
+  }
 });
 
 function report(rows: readonly Row[]): void {

@@ -4,7 +4,7 @@ import { cutSeries } from "../../log/cut-stretch.ts";
 import type { Channel, Span } from "../../log/index.ts";
 import { resample, type Uniform } from "../../log/resample.ts";
 import { differentiate } from "../../signal/index.ts";
-import { excursionsOf, isLoss } from "../upset/excursions.ts";
+import { excursionsOf, isKnock, isLoss } from "../upset/excursions.ts";
 
 /** How an axis turned while in the air, on a steady clock: pieces without a gap, rad/s. */
 export interface AxisMotion {
@@ -32,13 +32,12 @@ export function axisMotion(flight: Flight, axis: Axis): AxisMotion | null {
   if (channel === undefined) return null;
   const highest = Math.min(FASTEST, HIGHEST_SHARE * channel.rate);
   const rate = Math.min(channel.rate, FASTEST / HIGHEST_SHARE);
-  const lost = excursionsOf(flight, axis).find(isLoss);
-  // A tumble is no wave: what follows the loss of control is left to the upset.
-  const until = lost?.start ?? Number.POSITIVE_INFINITY;
+  // A tumble or a kick is no wave: it is left to the upset, and what comes before and after is looked at by itself.
+  const upsets = excursionsOf(flight, axis).filter((one) => isLoss(one) || isKnock(one));
   const pieces = flight.airborne
     .map((span) => clearOfGround(span, flight))
-    .map(({ start, end }) => ({ start, end: Math.min(end, until) }))
-    .flatMap((span) => (span.end > span.start ? steadyPieces(channel, span, rate) : []));
+    .flatMap((span) => without(span, upsets))
+    .flatMap((span) => steadyPieces(channel, span, rate));
   const isDerived = measured === undefined;
   return {
     axis,
@@ -63,10 +62,23 @@ const slopeBandwidth = (rate: number) => Math.min(20, 0.15 * rate);
 
 /** s after lifting off and before touching down in which the ground shakes the aircraft */
 const GROUND_TIME = 0.8;
+/** s; air time that begins or ends this near to the data does so because the data does */
+const EDGE = 0.1;
 
 function clearOfGround({ start, end }: Span, { span }: Flight): Span {
   return {
-    start: start > span.start ? start + GROUND_TIME : start,
-    end: end < span.end ? end - GROUND_TIME : end,
+    start: start - span.start > EDGE ? start + GROUND_TIME : start,
+    end: span.end - end > EDGE ? end - GROUND_TIME : end,
   };
+}
+
+/** What is left of a span; a loss of control takes the rest with it. */
+function without(span: Span, upsets: readonly { start: number; end: number; recovery: number | null }[]): Span[] {
+  const parts: Span[] = [];
+  let from = span.start;
+  for (const { start, end, recovery } of upsets) {
+    if (start > from) parts.push({ start: from, end: Math.min(start, span.end) });
+    from = Math.max(from, recovery === null ? span.end : end);
+  }
+  return [...parts, { start: from, end: span.end }].filter(({ start, end }) => end > start);
 }

@@ -74,11 +74,20 @@ export function decideDriver(
     if (outermost.lag <= ORDINARY_LAG[1])
       return { ...rest, driver: "commanded", confidence: 0.85, reason: "set-point" };
     // A slow response to an order and a slow loop around the outermost one look alike, unless no hand is that fast.
+    if (mode.frequency.value < FASTEST_HAND && isAbrupt(mode))
+      return { ...rest, driver: "commanded", confidence: 0.8, reason: "set-point" };
     if (mode.frequency.value < FASTEST_HAND)
       return { ...rest, driver: "undetermined", confidence: 0, reason: "order-or-loop" };
   }
   return { ...rest, ...weighDriver(drive, mode.frequency.value, isAsked) };
 }
+
+/** A loop that loses its stability takes its time to swing; what is at its full size at once was begun by someone. */
+const isAbrupt = ({ trend, onset }: ModeMeasures) =>
+  trend.trend === "sustained" && trend.rise >= ABRUPT_RISE && onset.low !== undefined;
+
+/** Largest envelope over that at the onset; a smaller rise says nothing of how it came. */
+const ABRUPT_RISE = 2;
 
 const isOrdinary = (gain: number) => gain >= ORDINARY_GAIN[0] && gain <= ORDINARY_GAIN[1];
 

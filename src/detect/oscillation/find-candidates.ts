@@ -24,7 +24,8 @@ export const LOWEST = 0.2;
 const FEWEST_CYCLES = 3;
 /** Candidates this near in frequency (octaves) and at the same time are one. */
 const SAME_OCTAVES = 0.9;
-const MOST = 6;
+/** Most that are measured; an oscillation in several pieces takes one each. */
+const MOST = 12;
 
 /** Amplitude, rad/s, that is an oscillation whatever the calm: 20 deg/s or 3 deg, whichever the frequency meets first. */
 export function absoluteLevel(frequency: number, rate: number, angle: number): number {

@@ -7,6 +7,7 @@ const CYCLES_GROWING = 3;
 const SHORTEST = 0.5;
 /** Fewest cycles of some size, unless it grows: fewer are a knock that rings. */
 const CYCLES_STRONG = 3;
+const SHARE_STRONG = 0.2;
 /** Periodicity from which motion counts as a wave: higher for a few cycles, which chance can line up. */
 const LEAST_PERIODICITY = 0.55;
 const PERIODICITY_OF_FEW = 0.6;
@@ -15,7 +16,8 @@ const PERIODICITY_OF_FEW = 0.6;
 export function isOscillation({ start, end, cycles, strongCycles, trend, periodicity }: ModeMeasures): boolean {
   if (end - start < SHORTEST) return false;
   const fewest = trend.trend === "growing" ? CYCLES_GROWING : CYCLES;
-  if (cycles < fewest || (trend.trend !== "growing" && strongCycles < CYCLES_STRONG)) return false;
+  if (cycles < fewest || (trend.trend !== "growing" && strongCycles < Math.max(CYCLES_STRONG, SHARE_STRONG * cycles)))
+    return false;
   return periodicity >= LEAST_PERIODICITY + PERIODICITY_OF_FEW / cycles;
 }
 

@@ -34,6 +34,8 @@ export interface ModeMeasures {
 
 /** Cycles on either side of a candidate in which its beginning and end are looked for. */
 const MARGIN_CYCLES = 10;
+/** Factor by which the margin widens where the oscillation goes on beyond it. */
+const WIDER = 4;
 /** Cycles for which the envelope may dip below the level without ending the oscillation. */
 const DIP_CYCLES = 1;
 /** Cycles at an end of the data in which an envelope is too rough to be the largest one. */
@@ -44,12 +46,19 @@ const FEWEST_SAMPLES = 24;
 
 /** Measures a candidate: begin and end, frequency, size, growth; null where nothing stands out after all. */
 export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures | null {
+  for (let cycles = MARGIN_CYCLES; ; cycles *= WIDER) {
+    const { measures, isCutOff } = measureWithin(piece, candidate, cycles / candidate.frequency);
+    if (!isCutOff) return measures;
+  }
+}
+
+/** Measures within a margin in s about the candidate; `isCutOff` where the oscillation goes on beyond it. */
+function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
   const { start: pieceStart, rate } = piece;
-  const margin = MARGIN_CYCLES / candidate.frequency;
   const first = Math.max(0, Math.floor((candidate.start - margin - pieceStart) * rate));
   const last = Math.min(piece.values.length, Math.ceil((candidate.end + margin - pieceStart) * rate));
   const values = piece.values.slice(first, last);
-  if (values.length < FEWEST_SAMPLES) return null;
+  if (values.length < FEWEST_SAMPLES) return { measures: null, isCutOff: false };
   const windowStart = pieceStart + first / rate;
   const indexOf = (time: number) => Math.round((time - windowStart) * rate);
   const inside = {
@@ -62,7 +71,7 @@ export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures
   const frame = Math.round((ROUGH_CYCLES * rate) / near.value);
   const firm = { from: first === 0 ? frame : 0, to: values.length - (last === piece.values.length ? frame : 0) };
   const peak = largest(band.envelope, Math.max(inside.from, firm.from), Math.min(inside.to, firm.to));
-  if (peak === -1) return null;
+  if (peak === -1) return { measures: null, isCutOff: false };
   const amplitude = band.envelope[peak]!;
   const level = Math.min(candidate.level, 0.9 * amplitude);
   const { from, to } = extent(band.envelope, peak, level, Math.round((DIP_CYCLES * rate) / near.value));
@@ -73,7 +82,8 @@ export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures
     peak,
     frequency: frequency.value,
   });
-  return {
+  const isCutOff = (from === 0 && first > 0) || (to === values.length && last < piece.values.length);
+  const measures: ModeMeasures = {
     start: windowStart + from / rate,
     end: windowStart + (to - 1) / rate,
     onset: onsetOf(band.envelope, from, level, windowStart, rate, frequency.value),
@@ -91,6 +101,7 @@ export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures
     from,
     to,
   };
+  return { measures, isCutOff };
 }
 
 function largest(values: Float64Array, from: number, to: number): number {

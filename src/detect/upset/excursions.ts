@@ -13,6 +13,8 @@ export interface Excursion extends Span {
   readonly angle: number;
   /** rad/s from which turning counted */
   readonly threshold: number;
+  /** largest rate of the second half over the largest of all */
+  readonly fading: number;
   /** s until the axis was calm again; null where the data ends, or the flight does, before that */
   readonly recovery: number | null;
   /** s, when the attitude set point jumped by more than an aircraft can follow just before; null where it did not */
@@ -39,6 +41,11 @@ const TURNED_OVER = 0.785;
 
 /** Whether control was lost: turned over and not recovered. */
 export const isLoss = ({ recovery, angle }: Excursion) => recovery === null && angle >= TURNED_OVER;
+
+/** Whether it came at once and died away, as after a kick, or as an oscillation does not: half as fast in its second half. */
+export const isKnock = ({ fading }: Excursion) => fading < FADED;
+
+const FADED = 0.5;
 
 const known = new WeakMap<Flight, Map<Axis, Excursion[]>>();
 
@@ -107,8 +114,11 @@ function measure(flight: Flight, axis: Axis, { time, values, asked, at, from, to
   const [start, end] = [time[first]!, time[last]!];
   const angle = peakAngle(flight, axis, start, end, values, time);
   const isAtGround = start - time[from]! < GROUND_TIME || time[to - 1]! - start < GROUND_TIME;
+  const half = first + Math.floor((last - first) / 2);
+  const late = values.subarray(half, last).reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   const excursion: Excursion = {
     axis,
+    fading: late / peak,
     start,
     end,
     rate: peak,
