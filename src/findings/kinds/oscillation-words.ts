@@ -110,7 +110,9 @@ export function oscillationNext({ driver, decision, mayBeAlias, measures }: Osci
       : []),
     ...(driver === "undetermined"
       ? [
-          "Log motor commands, rates and set points at 100 Hz or more, and give the aircraft file, so that the driver can be told.",
+          measures.energy === undefined
+            ? "Log motor commands, rates and set points at 100 Hz or more, and give the aircraft file, so that the driver can be told."
+            : "Compare with an earlier flight without this payload at the same speed: if the motion is absent there, the payload or the air about it drives it; if it is there too, the loop does.",
         ]
       : []),
     ...(mayBeAlias ? ["Log this axis at a higher rate and compare the frequency."] : []),
