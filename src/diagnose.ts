@@ -1,11 +1,11 @@
 import { createHash } from "node:crypto";
 import { type Aircraft, parseAircraft } from "./aircraft/index.ts";
 import { type Chart, chartsFor } from "./charts/index.ts";
-import { DETECTORS, type Evidence } from "./detect/index.ts";
-import { type Diagnosis, type Finding, makeFindings } from "./findings/index.ts";
-import { buildFlight, type Flight } from "./flight/index.ts";
+import { compareTrims, DETECTORS, type Evidence, thrustImbalance } from "./detect/index.ts";
+import { type Diagnosis, type Finding, makeFindings, refusalWords } from "./findings/index.ts";
+import { buildFlight, commandedMotors, type Flight } from "./flight/index.ts";
 import { motorNames, phaseName } from "./flight-words.ts";
-import { readText } from "./input/index.ts";
+import { InputError, readText } from "./input/index.ts";
 import { type Log, loadLog, type Progress } from "./log/index.ts";
 import { VERSION } from "./version.ts";
 
@@ -14,6 +14,10 @@ export interface DiagnoseOptions {
   readonly channels?: string | undefined;
   /** aircraft file; without one, all that needs no geometry is examined */
   readonly aircraft?: string | undefined;
+  /** log of a good flight of the same aircraft to compare with; the same aircraft file holds for it */
+  readonly baseline?: string | undefined;
+  /** channel map of the baseline, default the same as for the log */
+  readonly baselineChannels?: string | undefined;
   /** s on the log's own clock; what lies outside is not examined */
   readonly from?: number | undefined;
   readonly to?: number | undefined;
@@ -43,7 +47,8 @@ export async function diagnose(file: string, options: DiagnoseOptions = {}): Pro
   const described = options.aircraft === undefined ? null : await readAircraftFile(options.aircraft);
   const log = await loadLog(file, options);
   const flight = buildFlight(log, described?.aircraft ?? null);
-  const { evidence, notExamined } = examine(flight);
+  const baseline = await loadBaseline(options, flight.aircraft);
+  const { evidence, notExamined } = examine(flight, baseline?.flight ?? null);
   const findings = makeFindings({ evidence, motorName: motorNames(flight), phaseName });
   const { charts, byFinding } = chartsFor(flight, findings);
   const shown = findings.map((finding): Finding => ({ ...finding, charts: [...(byFinding.get(finding.id) ?? [])] }));
@@ -56,7 +61,7 @@ export async function diagnose(file: string, options: DiagnoseOptions = {}): Pro
       seed: options.seed ?? 1,
       channels: log.mapping.file === null ? null : { file: log.mapping.file, sha256: log.mapping.sha256! },
       aircraft: described === null ? null : { file: described.file, sha256: described.sha256 },
-      baseline: null,
+      baseline: baseline === null ? null : { file: baseline.log.file, sha256: baseline.log.sha256 },
     },
     log: describeLog(log),
     aircraft: { ...flight.aircraft },
@@ -72,14 +77,37 @@ export async function diagnose(file: string, options: DiagnoseOptions = {}): Pro
   return { diagnosis, charts, flight };
 }
 
-/** Runs every detector that has its channels; the others are told with what they lack. */
-function examine(flight: Flight): { evidence: Evidence[]; notExamined: Diagnosis["notExamined"] } {
+/** The good flight to compare with, read with the same map unless it has its own, on the same aircraft. */
+async function loadBaseline(options: DiagnoseOptions, aircraft: Aircraft | null) {
+  if (options.baseline === undefined) return null;
+  if (aircraft === null) {
+    const problem = "a baseline needs the aircraft file that both flights share";
+    throw new InputError({ file: options.baseline }, problem, "give it with --aircraft");
+  }
+  const log = await loadLog(options.baseline, { channels: options.baselineChannels ?? options.channels });
+  const flight = buildFlight(log, aircraft);
+  if (commandedMotors(flight).length > 0) return { log, flight };
+  throw new InputError({ file: options.baseline }, "no motor command in the baseline", "map motor.1.command and so on");
+}
+
+/**
+ * Runs every detector that has its channels; the others are told with what they lack. Where the baseline does not
+ * compare, the comparison is told as not examined and the flight is judged alone.
+ */
+function examine(
+  flight: Flight,
+  baseline: Flight | null,
+): { evidence: Evidence[]; notExamined: Diagnosis["notExamined"] } {
   const evidence: Evidence[] = [];
   const notExamined: Diagnosis["notExamined"] = [];
   for (const detector of DETECTORS) {
     const needs = detector.missing(flight);
     if (needs.length > 0) notExamined.push({ kind: detector.kind, needs });
-    else evidence.push(...detector.detect(flight));
+    else evidence.push(...detector.detect(flight, baseline));
+  }
+  const compared = baseline === null ? null : compareTrims(flight, baseline);
+  if (compared?.kind === "refused") {
+    notExamined.push({ kind: thrustImbalance.kind, needs: ["a baseline that compares"], why: refusalWords(compared) });
   }
   return { evidence, notExamined };
 }
@@ -115,7 +143,8 @@ function describeLog(log: Log): Diagnosis["log"] {
   };
 }
 
-function statedOptions({ channels, aircraft, from, to, seed }: DiagnoseOptions): Record<string, unknown> {
-  const stated = Object.entries({ channels, aircraft, from, to, seed });
+function statedOptions(options: DiagnoseOptions): Record<string, unknown> {
+  const { channels, aircraft, baseline, baselineChannels, from, to, seed } = options;
+  const stated = Object.entries({ channels, aircraft, baseline, baselineChannels, from, to, seed });
   return Object.fromEntries(stated.filter(([, value]) => value !== undefined));
 }

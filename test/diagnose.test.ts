@@ -80,11 +80,11 @@ describe.skipIf(realFlights === null)("real flights, end to end", () => {
       const { diagnosis } = await run(flight);
       const worst = diagnosis.findings
         .filter(({ kind }) => kind === "motor-saturation")
-        .sort((a, b) => valueOf(b.measures.share) - valueOf(a.measures.share))[0];
+        .sort((a, b) => numberOf(b.measures.share) - numberOf(a.measures.share))[0];
       expect(worst).toMatchObject({ motor: 3, severity: "warning" });
       const least = diagnosis.findings
         .filter(({ kind }) => kind === "motor-headroom")
-        .sort((a, b) => valueOf(a.measures.above) - valueOf(b.measures.above))[0];
+        .sort((a, b) => numberOf(a.measures.above) - numberOf(b.measures.above))[0];
       expect(least!.motor).toBe(3);
     }
   });
@@ -105,4 +105,4 @@ describe.skipIf(realFlights === null)("real flights, end to end", () => {
   });
 });
 
-const valueOf = (measure: unknown) => (measure as { value: number }).value;
+const numberOf = (measure: unknown) => (measure as { value: number }).value;

@@ -23,6 +23,8 @@ import { type AddCommand, EXIT, type ExitStatus } from "./command.ts";
 interface DiagnoseArguments {
   readonly channels?: string;
   readonly aircraft?: string;
+  readonly baseline?: string;
+  readonly baselineChannels?: string;
   readonly from?: number;
   readonly to?: number;
   readonly out?: string;
@@ -40,6 +42,8 @@ export const addDiagnose: AddCommand = (program, terminal, finish) => {
     .argument("<log>", "flight log: .csv .tsv (also .gz), .parquet or .ndjson")
     .option("--channels <file>", "channel map; without one, columns are matched by the words in their names")
     .option("--aircraft <file>", "aircraft file: motors, command range, thrust")
+    .option("--baseline <log>", "log of a good flight of the same aircraft, to compare with")
+    .option("--baseline-channels <file>", "channel map of the baseline (default: the same as for the log)")
     .option("--from <s>", "leave out what lies before this time of the log", seconds)
     .option("--to <s>", "leave out what lies after it", seconds)
     .option("--out <dir>", "folder for the report (default: LOG-fettle beside the log)")
@@ -57,6 +61,7 @@ export const addDiagnose: AddCommand = (program, terminal, finish) => {
 Examples:
   fettle diagnose flight.csv
   fettle diagnose flight.csv --channels survey.channels.yaml --aircraft heron.aircraft.yaml
+  fettle diagnose after.csv --aircraft heron.aircraft.yaml --baseline before.csv
   fettle diagnose flight.parquet --from 120 --to 300 --format html,json,ticket --fail-on warning`,
     )
     .action(async (log: string, options: DiagnoseArguments) => finish(await run(log, options, terminal)));

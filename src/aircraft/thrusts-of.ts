@@ -1,4 +1,4 @@
-import { type Aircraft, commandFraction, thrustShare } from "./aircraft.ts";
+import { type Aircraft, commandFraction, DEFAULT_THRUST_EXPONENT, thrustShare } from "./aircraft.ts";
 import type { Effectiveness } from "./effectiveness.ts";
 
 /** Thrusts of one motor at its armed floor and at full command, N (or shares, see `Effectiveness.isInNewtons`). */
@@ -15,5 +15,10 @@ export function thrustRanges({ command, thrust }: Aircraft, { maxThrust }: Effec
 
 /** Thrusts that one motor's commands ask for: largest thrust times fraction to the exponent of the thrust curve. */
 export function thrustsOf({ command, thrust }: Aircraft, maxThrust: number, commands: Float64Array): Float64Array {
-  return commands.map((value) => maxThrust * thrustShare(thrust, Math.min(1, commandFraction(command, value))));
+  const isSquare = (thrust.exponent ?? DEFAULT_THRUST_EXPONENT) === 2;
+  return commands.map((value) => {
+    const fraction = Math.min(1, Math.max(0, commandFraction(command, value)));
+    // The usual curve, without the cost of a general power: a log has millions of commands.
+    return maxThrust * (isSquare ? fraction * fraction : thrustShare(thrust, fraction));
+  });
 }

@@ -1,8 +1,12 @@
 import type { Finding } from "../findings/finding.ts";
+import { chartFindingAuthority } from "./authority.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { chartFromAbove } from "./from-above.ts";
+import { chartHeadroomTrend } from "./headroom-trend.ts";
 import { chartIntegrator } from "./integrator.ts";
+import { chartLoadBeforeAfter } from "./load-before-after.ts";
+import { chartLoadByPhase } from "./load-by-phase.ts";
 import { chartMotorCommand } from "./motor-command.ts";
 import { chartOscillationEnvelope } from "./oscillation-envelope.ts";
 import { chartSpectrogram } from "./spectrogram.ts";
@@ -17,11 +21,11 @@ export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> =
   upset: [chartAxis],
   "motor-saturation": [chartMotorCommand],
   "motor-floor": [chartMotorCommand],
-  "motor-headroom": [chartMotorCommand],
+  "motor-headroom": [chartMotorCommand, chartHeadroomTrend],
   "motor-response": [chartMotorCommand],
-  authority: [chartAxis],
+  authority: [chartFindingAuthority],
   "integrator-windup": [chartAxis, chartIntegrator],
-  "thrust-imbalance": [chartFromAbove],
+  "thrust-imbalance": [chartFromAbove, chartLoadBeforeAfter, chartLoadByPhase],
   tracking: [chartAxis],
   "loop-margin": [chartAxis],
 };

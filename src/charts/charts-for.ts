@@ -1,6 +1,7 @@
 import { AXES } from "../aircraft/aircraft.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Flight } from "../flight/flight.ts";
+import { chartAuthority } from "./authority.ts";
 import { CHARTS_BY_KIND, SHARED_BY_KIND } from "./by-kind.ts";
 import type { Chart } from "./chart.ts";
 import { chartCommandDistribution } from "./command-distribution.ts";
@@ -24,6 +25,7 @@ export function chartsFor(flight: Flight, findings: readonly Finding[]): FlightC
     chartTimeline(drawing),
     chartMotorCommands(drawing),
     chartCommandDistribution(drawing),
+    ...AXES.map((axis) => chartAuthority(drawing, axis)),
     ...(Object.keys(LOOPS) as Loop[]).flatMap((loop) => AXES.map((axis) => chartTracking(drawing, axis, loop))),
     chartDataQuality(drawing),
   ].filter((chart) => chart !== undefined);

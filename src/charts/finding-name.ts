@@ -22,7 +22,7 @@ export function findingName(finding: Named): string {
     case "motor-response":
       return capital(`${motor} does not follow`);
     case "authority":
-      return named(axis, "control nearly used up");
+      return named(axis, finding.severity === "note" ? "control left" : "control nearly used up");
     case "integrator-windup":
       return named(axis, "integrator wound up");
     case "thrust-imbalance":

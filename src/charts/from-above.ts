@@ -48,7 +48,7 @@ export function chartFromAbove(drawing: Drawing, finding: Finding): Chart | unde
   return staticChart({
     id: `${finding.id}-above`,
     title,
-    description: `${findingName(finding)}. The aircraft from above, nose up. ${rows.map(({ motor, words }) => `Motor ${motor}: ${words}`).join("; ")} of the mean of all motors.`,
+    description: `${findingName(finding)}. The aircraft from above, nose up. ${rows.map(({ motor, words }) => `Motor ${motor}: ${words}`).join("; ")} ${"demand-before" in finding.measures ? "against the baseline flight" : "beyond the mean of all motors"}.`,
     height: SIZE,
     width: SIZE + 60,
     datasets: {

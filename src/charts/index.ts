@@ -1,3 +1,4 @@
+export { chartAuthority, chartFindingAuthority } from "./authority.ts";
 export { CHARTS_BY_KIND, type FindingChart } from "./by-kind.ts";
 export type { Chart } from "./chart.ts";
 export { chartsFor, type FlightCharts } from "./charts-for.ts";
@@ -8,6 +9,7 @@ export { envelope, type Trace } from "./envelope.ts";
 export { findingName } from "./finding-name.ts";
 export { findingWindow, mergeSpans } from "./finding-window.ts";
 export { chartFromAbove } from "./from-above.ts";
+export { chartHeadroomTrend } from "./headroom-trend.ts";
 export { chartIntegrator } from "./integrator.ts";
 export { chartMotorCommand } from "./motor-command.ts";
 export { chartMotorCommands } from "./motor-commands.ts";

@@ -14,12 +14,20 @@ const LANE_HEIGHT = 28;
 /** The whole flight in lanes: what the aircraft was doing, and below it the findings, numbered in order of time. */
 export function chartTimeline(drawing: Drawing): Chart {
   const { flight, findings, extent: whole } = drawing;
-  const bars = packed(findings, (whole.end - whole.start) * 0.05);
+  // Notes are about the whole flight and nobody acts on them: as bars they would bury the rest.
+  const told = findings
+    .map((finding, index) => ({ finding, number: index + 1 }))
+    .filter(({ finding }) => finding.severity !== "note");
+  const bars = packed(told, (whole.end - whole.start) * 0.05);
   const rows = Math.max(1, ...bars.map(({ row }) => row + 1));
+  const length = durationWords(whole.end - whole.start);
+  const noted = findings.length - told.length;
   const title =
     findings.length === 0
-      ? `Nothing was found in ${durationWords(whole.end - whole.start)} of flight log.`
-      : `${countWords(findings.length, "finding")} in ${durationWords(whole.end - whole.start)} of flight log.`;
+      ? `Nothing was found in ${length} of flight log.`
+      : told.length === 0
+        ? `Nothing to act on in ${length} of flight log; ${countWords(noted, "note")} below.`
+        : `${countWords(told.length, "finding")} to act on or to watch in ${length} of flight log${noted === 0 ? "" : `; ${countWords(noted, "note")} below`}.`;
   return timeChart({
     id: "timeline",
     title,
@@ -29,7 +37,7 @@ export function chartTimeline(drawing: Drawing): Chart {
     datasets: {
       phases: flight.phases.map(phaseRow),
       findings: bars,
-      stretches: findings.flatMap((finding, index) =>
+      stretches: told.flatMap(({ finding }, index) =>
         (finding.stretches ?? [finding]).map(({ start, end }) => ({
           time: round(start),
           until: round(end),
@@ -58,9 +66,9 @@ function phaseRow(phase: Phase): object {
 }
 
 /** Bars that would touch go to a row of their own. */
-function packed(findings: readonly Finding[], space: number) {
+function packed(told: readonly { finding: Finding; number: number }[], space: number) {
   const ends: number[] = [];
-  return findings.map((finding, index) => {
+  return told.map(({ finding, number }) => {
     let row = ends.findIndex((end) => end + space <= finding.start);
     if (row < 0) row = ends.length;
     ends[row] = finding.end;
@@ -69,7 +77,7 @@ function packed(findings: readonly Finding[], space: number) {
       time: round(start),
       until: round(end),
       level: severity,
-      number: `${index + 1}`,
+      number: `${number}`,
       name: findingName(finding),
       finding: finding.id,
       row,

@@ -41,7 +41,7 @@ export function authoritySeries(flight: Flight): AuthoritySeries | null {
 function compute(flight: Flight): AuthoritySeries | null {
   const motors = motorThrusts(flight);
   if (motors === null) return null;
-  const { effectiveness, ranges, time, thrusts } = motors;
+  const { effectiveness, ranges, thrusts } = motors;
   const room = momentRoom(effectiveness, ranges);
   const hover = hoverThrust(flight, motors);
   const balanced = leastThrusts(effectiveness, [hover.thrust, 0, 0, 0]).map((thrust, i) =>
@@ -49,20 +49,13 @@ function compute(flight: Flight): AuthoritySeries | null {
   );
   const axes = room.axes
     .flatMap((axis) => (["positive", "negative"] as const).map((direction) => ({ axis, direction })))
-    .map(({ axis, direction }) => ({
-      axis,
-      direction,
-      inHover: room.left(axis, DIRECTIONS[direction], balanced),
-      left: new Float64Array(time.length),
-    }))
-    .filter(({ inHover }) => inHover > 0);
-  const now = new Float64Array(ranges.length);
-  for (let k = 0; k < time.length; k++) {
-    for (let i = 0; i < now.length; i++) now[i] = thrusts[i]![k]!;
-    for (const { axis, direction, inHover, left } of axes) {
-      left[k] = Math.max(0, room.left(axis, DIRECTIONS[direction], now)) / inHover;
-    }
-  }
+    .map(({ axis, direction }) => ({ axis, direction, inHover: room.left(axis, DIRECTIONS[direction], balanced) }))
+    .filter(({ inHover }) => inHover > 0)
+    .map((one) => {
+      const left = room.leftOver(one.axis, DIRECTIONS[one.direction], thrusts);
+      for (let k = 0; k < left.length; k++) left[k] = Math.max(0, left[k]!) / one.inHover;
+      return { ...one, left };
+    });
   return { motors, room, hover, axes };
 }
 

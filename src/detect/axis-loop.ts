@@ -21,7 +21,7 @@ export interface AxisLoop {
   readonly moment: Float64Array | null;
   /** 1 where a motor or the controller output is at a limit */
   readonly isLimited: Uint8Array;
-  /** 1 where the controller output itself is at its largest for longer than chance explains */
+  /** 1 where the controller output itself is at its limit */
   readonly isOutputFull: Uint8Array;
   readonly stretches: readonly IndexRange[];
 }
@@ -47,7 +47,7 @@ function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
   const commands = motors.map((motor) => valuesOf(motor)!);
   const isLimited = limitFlags(flight, commands, time.length);
   const asked = valuesOf(output);
-  const isOutputFull = asked === null ? new Uint8Array(time.length) : plateauFlags(asked);
+  const isOutputFull = asked === null ? new Uint8Array(time.length) : fullFlags(asked);
   for (let i = 0; i < isLimited.length; i++) if (isOutputFull[i] === 1) isLimited[i] = 1;
   return {
     axis,
@@ -77,19 +77,15 @@ function limitFlags(flight: Flight, commands: readonly Float64Array[], count: nu
   return flags;
 }
 
-/** Samples in a row at the largest output that only a limit explains. */
-const PLATEAU = 5;
+/** Samples at exactly the largest output that only a limit explains: a free signal meets its extreme once. */
+const SAMPLES_AT_LIMIT = 5;
 
-/** 1 where the output is at its largest size, if it is ever held there. */
-function plateauFlags(output: Float64Array): Uint8Array {
+/** 1 where the output is at its largest size, if it comes there again and again. */
+function fullFlags(output: Float64Array): Uint8Array {
   const most = output.reduce((size, value) => Math.max(size, Math.abs(value)), 0);
   const isFull = Uint8Array.from(output, (value) => (most > 0 && Math.abs(value) >= most * (1 - 1e-6) ? 1 : 0));
-  let run = 0;
-  const isHeld = isFull.some((full) => {
-    run = full === 1 ? run + 1 : 0;
-    return run >= PLATEAU;
-  });
-  return isHeld ? isFull : new Uint8Array(output.length);
+  const count = isFull.reduce((sum, full) => sum + full, 0);
+  return count >= SAMPLES_AT_LIMIT ? isFull : new Uint8Array(output.length);
 }
 
 function momentOf(flight: Flight, axis: Axis, time: Float64Array): Float64Array | null {

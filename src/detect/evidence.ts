@@ -11,6 +11,11 @@ export interface Estimate {
   readonly level?: number;
 }
 
+/** The same number for one of several motors. */
+export interface MotorEstimate extends Estimate {
+  readonly motor: number;
+}
+
 /** What one detector measured: numbers, no words. `kind` tells which. */
 export interface EvidenceBase extends Span {
   readonly kind: string;
@@ -21,6 +26,8 @@ export interface EvidenceBase extends Span {
   /** estimated probability that what the evidence claims is true */
   readonly confidence: number;
   readonly measures: Readonly<Record<string, Estimate>>;
+  /** measures that are one number per motor */
+  readonly perMotor?: Readonly<Record<string, readonly MotorEstimate[]>>;
   /** the stretches in which it happened, where it is not the whole of `start`..`end` */
   readonly stretches?: readonly Span[];
 }
@@ -30,5 +37,6 @@ export interface Detector<E extends EvidenceBase = EvidenceBase> {
   readonly kind: E["kind"];
   /** channels (or `aircraft`) without which nothing can be examined; empty where all is there */
   missing(flight: Flight): string[];
-  detect(flight: Flight): E[];
+  /** @param baseline a good flight of the same aircraft, where the user gave one */
+  detect(flight: Flight, baseline?: Flight | null): E[];
 }

@@ -19,6 +19,8 @@ export interface WindupOptions {
   readonly limit: number | null;
   /** what counts as a full integral term where its limit is unknown, its unit */
   readonly scale: number;
+  /** share of the limit from which the term counts as full, default 0.99; less for a term that is known less well */
+  readonly full?: number;
   /** usual size of the error in calm flight, its unit: smaller errors push nothing */
   readonly calm: number;
 }
@@ -110,11 +112,16 @@ function meanError({ error }: WindupSignals, direction: 1 | -1, { from, to }: In
 }
 
 /** Rests at the term's own limit with an error that would drive it further. */
-function rests(signals: WindupSignals, { limit, calm }: WindupOptions, from: number, to: number): Run[] {
+function rests(
+  signals: WindupSignals,
+  { limit, calm, full = NEARLY_FULL }: WindupOptions,
+  from: number,
+  to: number,
+): Run[] {
   const { time, integral } = signals;
   if (limit === null) return [];
   return ([1, -1] as const).flatMap((direction) =>
-    runs(time, from, to, (i) => direction * integral[i]! >= NEARLY_FULL * limit)
+    runs(time, from, to, (i) => direction * integral[i]! >= full * limit)
       .filter((run) => time[run.to - 1]! - time[run.from]! >= SHORTEST_REST)
       .filter((run) => {
         // The error that filled the term came just before: its own rest may already be the way back.

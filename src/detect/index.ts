@@ -3,46 +3,65 @@ import { type DataQualityEvidence, dataQuality } from "./data-quality.ts";
 import { type IntegratorWindupEvidence, integratorWindup } from "./integrator-windup.ts";
 import { type MotorHeadroomEvidence, motorHeadroom } from "./motor-headroom.ts";
 import { type MotorLimitEvidence, motorFloor, motorSaturation } from "./motor-limits.ts";
+import { type MotorResponseEvidence, motorResponse } from "./motor-response.ts";
 import { type OscillationEvidence, oscillation } from "./oscillation/oscillation.ts";
+import { type SensorClippingEvidence, sensorClipping } from "./sensor-clipping.ts";
+import { type ThrustImbalanceEvidence, thrustImbalance } from "./thrust-imbalance.ts";
 import { type TrackingEvidence, tracking } from "./tracking.ts";
 import { type UpsetEvidence, upset } from "./upset/upset.ts";
+import { type VibrationEvidence, vibration } from "./vibration.ts";
 
 export type { AuthorityEvidence } from "./authority.ts";
 export { type AuthoritySeries, authoritySeries, type Direction } from "./authority-series.ts";
+export { compareTrims, type RefusedBaseline } from "./balance/compare-trims.ts";
+export type { Pattern } from "./balance/imbalance-patterns.ts";
+export { steadyTrims, type Trim, withoutWind } from "./balance/steady-trims.ts";
 export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
-export type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
+export type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence.ts";
 export type { HeadroomForecast, HeadroomPoint } from "./headroom-forecast.ts";
-export type { IntegratorWindupEvidence } from "./integrator-windup.ts";
-export type { MotorHeadroomEvidence } from "./motor-headroom.ts";
+export { type IntegralTerm, type IntegratorWindupEvidence, integralTerm } from "./integrator-windup.ts";
+export { headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
+export type { MotorResponseEvidence } from "./motor-response.ts";
 export type { Driver, DriverDecision, Loop, LoopResponse } from "./oscillation/decide-driver.ts";
 export type { DriveMeasures } from "./oscillation/drive-measures.ts";
 export type { Trend } from "./oscillation/envelope-trend.ts";
 export type { OscillationEvidence } from "./oscillation/oscillation.ts";
+export type { SensorClippingEvidence } from "./sensor-clipping.ts";
+export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
 export type { UpsetEvidence } from "./upset/upset.ts";
+export type { VibrationEvidence } from "./vibration.ts";
 export {
   authority,
   dataQuality,
   integratorWindup,
   motorFloor,
   motorHeadroom,
+  motorResponse,
   motorSaturation,
   oscillation,
+  sensorClipping,
+  thrustImbalance,
   tracking,
   upset,
+  vibration,
 };
 
 /** Whatever a detector can report; `kind` tells which. */
 export type Evidence =
-  | IntegratorWindupEvidence
   | AuthorityEvidence
   | DataQualityEvidence
-  | MotorLimitEvidence
+  | IntegratorWindupEvidence
   | MotorHeadroomEvidence
+  | MotorLimitEvidence
+  | MotorResponseEvidence
   | OscillationEvidence
+  | SensorClippingEvidence
+  | ThrustImbalanceEvidence
+  | TrackingEvidence
   | UpsetEvidence
-  | TrackingEvidence;
+  | VibrationEvidence;
 
 /** Every detector, in the order in which a diagnosis runs them. */
 export const DETECTORS = [
@@ -50,9 +69,13 @@ export const DETECTORS = [
   motorSaturation,
   motorFloor,
   motorHeadroom,
+  motorResponse,
+  sensorClipping,
   authority,
   integratorWindup,
   oscillation,
   upset,
+  thrustImbalance,
+  vibration,
   tracking,
 ] as const;

@@ -32,6 +32,8 @@ const LEAST_EXPLAINED = 0.5;
 const LEAST_ERROR = 0.01;
 /** Moments from motor commands are shares of what hover has; integrators are commonly allowed this much of it. */
 const USUAL_LIMIT_OF_HOVER = 0.6;
+/** Share of its limit from which a rebuilt term, which carries the noise of the rates, counts as full. */
+const REBUILT_FULL = 0.8;
 /** rad; an axis that lost as much against its set point while at a limit, and ran past it after, was wound up */
 const LOST_ANGLE = 0.8;
 const OUTWARD_OVERSHOOT = 0.3;
@@ -60,17 +62,11 @@ export const integratorWindup: Detector<IntegratorWindupEvidence> = {
   },
 };
 
-interface Look {
-  readonly evidence: IntegratorWindupEvidence["evidence"];
-  readonly windups: readonly Windup[];
-  readonly unit: string;
-  readonly explained: number | null;
-  readonly confidence: number;
-}
-
 function examine(flight: Flight, loop: AxisLoop): IntegratorWindupEvidence[] {
   const limit = flight.aircraft?.integratorLimit[loop.axis] ?? null;
-  const { evidence, windups, unit, explained, confidence } = look(flight, loop, limit);
+  const term = termOf(flight, loop, limit);
+  const { evidence, unit, explained } = term;
+  const windups = windupsOf(term, limit);
   return (["positive", "negative"] as const).flatMap((direction): IntegratorWindupEvidence[] => {
     const own = windups.filter((windup) => windup.direction === (direction === "positive" ? 1 : -1));
     if (own.length === 0) return [];
@@ -91,7 +87,7 @@ function examine(flight: Flight, loop: AxisLoop): IntegratorWindupEvidence[] {
         overshootAtLimit: own.some((windup) => overshootMeetsLimit(loop, windup)),
         limit,
         explained,
-        confidence,
+        confidence: confidenceOf(term),
         measures: {
           duration: { value: own.reduce((sum, { start, end }) => sum + end - start, 0), unit: "s" },
           peak: { value: Math.max(...own.map(({ peak }) => peak)), unit },
@@ -103,44 +99,64 @@ function examine(flight: Flight, loop: AxisLoop): IntegratorWindupEvidence[] {
   });
 }
 
-function look(flight: Flight, loop: AxisLoop, limit: number | null): Look {
+/** The integral term of an axis as well as the log tells it. */
+export interface IntegralTerm {
+  readonly loop: AxisLoop;
+  readonly evidence: IntegratorWindupEvidence["evidence"];
+  /** n values at `loop.time`; for `outward` the angle lost while something was at a limit, rad */
+  readonly integral: Float64Array;
+  readonly unit: string;
+  readonly explained: number | null;
+}
+
+function termOf(flight: Flight, loop: AxisLoop, limit: number | null): IntegralTerm {
   const { axis, integrator, output } = loop;
-  const calm = calmError(loop);
-  const outputScale = output === null ? null : quantile(output.map(Math.abs), 0.999);
   if (integrator !== null) {
-    const scale = limit ?? outputScale ?? quantile(integrator.map(Math.abs), 0.999);
-    const windups = findWindups({ ...loop, integral: integrator }, { limit, scale, calm });
     const unit = channelOf(flight, `rate.${axis}.integrator`)!.unit;
-    return { evidence: "logged", windups, unit, explained: null, confidence: 0.95 };
+    return { loop, evidence: "logged", integral: integrator, unit, explained: null };
   }
   const demand = output ?? loop.moment;
+  const isCut = output === null ? loop.isLimited : loop.isOutputFull;
   const rebuilt =
-    demand === null
-      ? null
-      : rebuildIntegrator(
-          { ...loop, demand, isCut: output === null ? loop.isLimited : loop.isOutputFull },
-          output === null ? null : limit,
-        );
-  if (rebuilt !== null && isBelievable(rebuilt)) {
-    const scale = output === null ? USUAL_LIMIT_OF_HOVER : (limit ?? outputScale!);
-    // The rebuilt term carries noise: it cannot show that the limit was reached, only how far it went.
-    const windups = findWindups({ ...loop, integral: rebuilt.integral }, { limit: null, scale, calm });
-    const unit = output === null ? "1" : channelOf(flight, `rate.${axis}.output`)!.unit;
-    const confidence = 0.5 + 0.4 * rebuilt.explained;
-    return { evidence: "rebuilt", windups, unit, explained: rebuilt.explained, confidence };
+    demand === null ? null : rebuildIntegrator({ ...loop, demand, isCut }, output === null ? null : limit);
+  if (rebuilt === null || !isBelievable(rebuilt)) {
+    return { loop, evidence: "outward", integral: lostAngle(loop), unit: "rad", explained: null };
   }
-  const windups = findWindups(
-    { ...loop, integral: lostAngle(loop) },
-    { limit: null, scale: LOST_ANGLE, calm: 3 * calm },
-  );
-  return {
-    evidence: "outward",
-    windups: windups.filter(({ overshoot }) => overshoot >= OUTWARD_OVERSHOOT),
-    unit: "rad",
-    explained: null,
-    confidence: 0.5,
-  };
+  const unit = output === null ? "1" : channelOf(flight, `rate.${axis}.output`)!.unit;
+  return { loop, evidence: "rebuilt", integral: rebuilt.integral, unit, explained: rebuilt.explained };
 }
+
+/** The integral term of one axis, logged or rebuilt; null where the loop is not logged. */
+export function integralTerm(flight: Flight, axis: Axis): IntegralTerm | null {
+  const loop = axisLoops(flight).find((one) => one.axis === axis);
+  return loop === undefined ? null : termOf(flight, loop, flight.aircraft?.integratorLimit[axis] ?? null);
+}
+
+function windupsOf({ loop, evidence, integral }: IntegralTerm, limit: number | null): Windup[] {
+  const { output } = loop;
+  const calm = calmError(loop);
+  const outputScale = output === null ? null : quantile(output.map(Math.abs), 0.999);
+  const signals = { ...loop, integral };
+  switch (evidence) {
+    case "logged":
+      return findWindups(signals, {
+        limit,
+        scale: limit ?? outputScale ?? quantile(integral.map(Math.abs), 0.999),
+        calm,
+      });
+    case "rebuilt": {
+      if (outputScale === null) return findWindups(signals, { limit: null, scale: USUAL_LIMIT_OF_HOVER, calm });
+      return findWindups(signals, { limit, scale: outputScale, calm, full: REBUILT_FULL });
+    }
+    case "outward":
+      return findWindups(signals, { limit: null, scale: LOST_ANGLE, calm: 3 * calm }).filter(
+        ({ overshoot }) => overshoot >= OUTWARD_OVERSHOOT,
+      );
+  }
+}
+
+const confidenceOf = ({ evidence, explained }: IntegralTerm) =>
+  evidence === "logged" ? 0.95 : evidence === "rebuilt" ? 0.5 + 0.4 * explained! : 0.5;
 
 function isBelievable({ explained, gains }: RebuiltIntegrator): boolean {
   return explained >= LEAST_EXPLAINED && gains.integral.low > 0;

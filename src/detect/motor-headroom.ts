@@ -33,13 +33,11 @@ export const motorHeadroom: Detector<MotorHeadroomEvidence> = {
     const limits = commandLimits(flight.log, flight.aircraft)!;
     const range: CommandRange = { unit: "", ...limits };
     const floor = commandFraction(range, limits.idle);
-    const curve = flight.aircraft?.thrust ?? { exponent: null, max: null, torqueRatio: null, timeConstant: null };
+    const curve = curveOf(flight);
     return commandedMotors(flight).flatMap((motor): MotorHeadroomEvidence[] => {
       const commands = valuesWithin(channelOf(flight, `motor.${motor}.command`)!.series, flight.airborne);
       if (commands.length === 0) return [];
-      const share = (command: number) => thrustShare(curve, Math.min(1, commandFraction(range, command)));
-      const points = pointsOf(flight, motor, { share, floor: share(limits.idle) });
-      const forecast = limits.from === "aircraft" ? firstMet(points) : null;
+      const { points, forecast } = headroomTrend(flight, motor)!;
       const [p1, p50, p99] = quantiles(commands, [0.01, 0.5, 0.99]).map((c) => commandFraction(range, c));
       return [
         {
@@ -77,20 +75,28 @@ export const motorHeadroom: Detector<MotorHeadroomEvidence> = {
 const SHORTEST_LEG = 3;
 const SHORTEST_HOVER = 6;
 
-function pointsOf(
+/** Thrust left to a motor in hover and on each steady leg, and where the trend leads; null without a motor command. */
+export function headroomTrend(
   flight: Flight,
   motor: number,
-  thrust: { share: (command: number) => number; floor: number },
-): HeadroomPoint[] {
-  const { series } = channelOf(flight, `motor.${motor}.command`)!;
-  return flight.phases.filter(isSteady).flatMap((phase) => {
-    const commands = valuesWithin(series, [phase]);
+): Pick<MotorHeadroomEvidence, "points" | "forecast"> | null {
+  const limits = commandLimits(flight.log, flight.aircraft);
+  const channel = channelOf(flight, `motor.${motor}.command`);
+  if (limits === null || channel === undefined) return null;
+  const range: CommandRange = { unit: "", ...limits };
+  const share = (command: number) => thrustShare(curveOf(flight), Math.min(1, commandFraction(range, command)));
+  const points = flight.phases.filter(isSteady).flatMap((phase): HeadroomPoint[] => {
+    const commands = valuesWithin(channel.series, [phase]);
     if (commands.length === 0) return [];
     const [low, high] = quantiles(commands, [0.01, 0.99]);
-    const [above, below] = [1 - thrust.share(high!), thrust.share(low!) - thrust.floor];
+    const [above, below] = [1 - share(high!), share(low!) - share(limits.idle)];
     return [{ speed: phase.kind === "hover" ? 0 : phase.speed!, step: phase.step, above, below }];
   });
+  return { points, forecast: limits.from === "aircraft" ? firstMet(points) : null };
 }
+
+const curveOf = ({ aircraft }: Flight) =>
+  aircraft?.thrust ?? { exponent: null, max: null, torqueRatio: null, timeConstant: null };
 
 function isSteady({ kind, start, end, speed, step }: Phase): boolean {
   if (kind === "hover") return end - start >= SHORTEST_HOVER;

@@ -39,6 +39,12 @@ export const ALERT_TABLE = {
   // Outward signs alone may have another cause; a term that is seen to wind up is real. What makes it dangerous is a
   // motor that comes to its limit in the swing back: the next wind-up then begins.
   "integrator-windup": { caution: { evidence: ["logged", "rebuilt"] }, warning: { overshootAtLimit: true } },
+  // A sudden loss that the body felt has a cause that may go on: never below caution. Losing a fifth of a motor's thrust at once is a broken
+  // blade or a failing controller. A tenth of the speed is a fifth of the thrust. 50 ms is the lag of a whole motor.
+  "motor-response": { caution: { deficit: 0.1, late: 0.05 }, warning: { suddenDeficit: 0.2 } },
+  // A value that is cut off misleads for as long as it lasts: a half-wave of a 2.5 Hz motion, or half a percent of the
+  // flight as for motors at a limit.
+  "sensor-clipping": { caution: { share: 0.005, longest: 0.2 } },
   // The amplitudes at which an oscillation would be a caution or a warning: an axis that strays as far as that is as
   // little under control, whatever the shape of the error. A lasting error of 2 deg is what a level check tolerates
   // (common practice).
@@ -46,6 +52,17 @@ export const ALERT_TABLE = {
     advisory: { rateP95: 0.35, angleP95: 0.0873, angleBias: 0.0349 },
     caution: { rateP95: 1, angleP95: 0.1745 },
   },
+  // Motors and propellers of one batch differ by a few percent, so a twentieth is where looking pays. Fifteen percent
+  // is what a nicked blade or a bearing costs; against a good flight of the same aircraft half of that is as sure.
+  // Nearly a third more from one motor leaves no room for a gust on that corner (common practice).
+  "thrust-imbalance": {
+    advisory: { excess: 0.05 },
+    caution: { excess: 0.15, excessAgainstBaseline: 0.08 },
+    warning: { excess: 0.3 },
+  },
+  // One rotor that shakes more than the others is worth a look. Five times as much is no matter of balancing, and half
+  // a g of steady shake wears out bearings and sensors (common practice).
+  vibration: { caution: { overOthers: 5, acceleration: 5 } },
   // A log that stops in the air hides the end of the flight; what happened there is unknown, so the flight is too.
   // A second without data hides a whole oscillation's beginning.
   "data-quality": { caution: { frozenInAir: true }, advisory: { gap: 0.25, lostShare: 0.01 } },

@@ -35,7 +35,7 @@ export const findingSchema = z.strictObject({
   motors: z.array(z.int().min(1)).optional(),
   group: z.string().optional(),
   leads: z.boolean().optional(),
-  /** the stretches in which it happened, where it is not the whole of start..end */
+  /** the stretches in which it happened, where it is not the whole of start..end; near ones joined where there are many */
   stretches: z.array(z.strictObject({ start: z.number(), end: z.number() })).optional(),
   summary: z.string(),
   meaning: z.string(),

@@ -38,20 +38,33 @@ function makeFinding(kind: FindingKind<Evidence>, evidence: Evidence, context: F
     ...(motor !== undefined && { motor }),
     ...(channel !== undefined && { channel }),
     ...kind.top?.(evidence),
-    ...(stretches !== undefined && { stretches: stretches.slice(0, MOST_STRETCHES).map((s) => ({ ...s })) }),
+    ...(stretches !== undefined && { stretches: joinNearest(stretches) }),
     summary: words.summary,
     meaning: words.meaning,
     cautions: [...words.cautions],
     next: [...words.next],
-    measures: evidence.measures as Finding["measures"],
+    measures: { ...evidence.measures, ...evidence.perMotor } as Finding["measures"],
     method: kind.guide.method,
     sources: [...kind.guide.sources],
     charts: [],
   };
 }
 
-/** A motor that chatters at its limit has thousands of episodes; the diagnosis lists so many and counts them all. */
-const MOST_STRETCHES = 2000;
+/** A motor that chatters at its limit has thousands of episodes: more than this no reader and no chart can tell apart. */
+const MOST_STRETCHES = 150;
+
+/** At most so many stretches: where there are more, those with the shortest pauses between them are told as one. */
+function joinNearest(stretches: readonly { start: number; end: number }[]): { start: number; end: number }[] {
+  const pauses = stretches.slice(1).map(({ start }, i) => start - stretches[i]!.end);
+  const shortest = [...pauses].sort((a, b) => b - a)[MOST_STRETCHES - 2] ?? Number.NEGATIVE_INFINITY;
+  const joined: { start: number; end: number }[] = [];
+  for (const [i, { start, end }] of stretches.entries()) {
+    const open = joined.at(-1);
+    if (open !== undefined && (pauses[i - 1]! < shortest || joined.length === MOST_STRETCHES)) open.end = end;
+    else joined.push({ start, end });
+  }
+  return joined;
+}
 
 function stemOf({ kind, axis, loop, motor, channel }: Evidence): string {
   return [kind, axis, loop, motor, channel]

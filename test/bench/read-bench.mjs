@@ -17,14 +17,17 @@ const table = await describeTable(log);
 const map = await readChannelMap(mapFile);
 const columns = [map.time.column, ...[...map.channels.values()].map(({ column }) => column)];
 const positions = [...new Set(columns)].map((name) => table.columns.findIndex((column) => column.name === name));
-const connection = await (await DuckDBInstance.create(":memory:")).connect();
 const fields = table.columns.map((_, at) => `c${at}: '${positions.includes(at) ? "DOUBLE" : "VARCHAR"}'`).join(", ");
 const sums = positions.map((at) => `sum(c${at})`).join(", ");
 
 /** The least that the engine must do: find and convert the cells of the same columns. */
 const scan = async () => {
   const source = `read_csv('${log}', auto_detect = false, header = true, delim = '${table.dialect.separator}', quote = '"', columns = {${fields}})`;
+  const instance = await DuckDBInstance.create(":memory:");
+  const connection = await instance.connect();
   await (await connection.run(`SELECT ${sums} FROM ${source}`)).getRows();
+  connection.closeSync();
+  instance.closeSync();
 };
 
 const ways = [

@@ -74,3 +74,14 @@ test("the alert table rises: a warning asks for more than a caution", () => {
     expect(ALERT_TABLE[kind].warning.longest).toBeGreaterThan(ALERT_TABLE[kind].caution.longest);
   }
 });
+
+test("thousands of episodes are told as some, the nearest joined, and none is left out", () => {
+  const stretches = Array.from({ length: 5000 }, (_, i) => ({ start: i + (i % 50 === 0 ? 0 : -0.4), end: i + 0.5 }));
+  const [finding] = makeFindings(context([{ ...atFloor(0.1, 1), stretches, start: 0, end: 5000 } as Evidence]));
+  const told = finding!.stretches!;
+  expect(told.length).toBeLessThanOrEqual(150);
+  expect(told.length).toBeGreaterThan(90);
+  for (const { start, end } of stretches) {
+    expect(told.some((one) => one.start <= start && one.end >= end)).toBe(true);
+  }
+});

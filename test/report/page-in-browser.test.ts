@@ -96,11 +96,11 @@ describe.skipIf(executable === undefined)("the report page in a browser with the
   test("choosing a finding by keyboard moves every chart over time to its window, and Back returns", async () => {
     const { page } = await open("survey");
     const before = await windows(page);
-    const index = survey.diagnosis.findings.findIndex(({ id }) => id === "oscillation-pitch-1");
-    await page.locator(".list button").nth(index).focus();
+    const chosen = survey.diagnosis.findings.find(({ id }) => id === "oscillation-pitch-1")!;
+    await page.locator(`.list button[data-finding="${chosen.id}"]`).focus();
     await page.keyboard.press("Enter");
     await scrollThrough(page);
-    const { start, end } = survey.diagnosis.findings[index]!;
+    const { start, end } = chosen;
     for (const [from, to] of await windows(page)) {
       expect(from).toBeLessThanOrEqual(start);
       expect(to).toBeGreaterThanOrEqual(end);

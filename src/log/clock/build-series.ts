@@ -17,26 +17,22 @@ export interface SeriesBuilder {
  */
 export function seriesBuilder(time: Float64Array, rows: Uint32Array): SeriesBuilder {
   const pool: Float64Array[] = [];
+  const isEveryRow = rows.length > 0 && rows[rows.length - 1] === rows.length - 1 && isRising(time);
+  if (isEveryRow) pool.push(time);
   return {
-    build(cells, { factor, offset }) {
-      const times = new Float64Array(rows.length);
-      const values = new Float64Array(rows.length);
-      let count = 0;
-      let repeated = 0;
-      let last = Number.NaN;
-      for (let at = 0; at < rows.length; at++) {
-        const cell = cells[rows[at]!]!;
-        if (!(Math.abs(cell) <= Number.MAX_VALUE)) continue;
-        const now = time[at]!;
-        if (now === last) {
-          repeated++;
-          continue;
-        }
-        last = now;
-        times[count] = now;
-        values[count++] = cell * factor + offset;
+    build(cells, conversion) {
+      // The common case, a full column in a log without odd stamps, needs no second copy of the table.
+      if (isEveryRow && cells.length === rows.length && isFull(cells)) {
+        return { series: { time, values: converted(cells, conversion) }, repeated: 0 };
       }
-      return { series: { time: shared(pool, times.subarray(0, count)), values: fitted(values, count) }, repeated };
+      const { kept, repeated } = sampledRows(cells, time, rows);
+      const times = new Float64Array(kept.length);
+      const values = new Float64Array(kept.length);
+      for (let i = 0; i < kept.length; i++) {
+        times[i] = time[kept[i]!]!;
+        values[i] = cells[rows[kept[i]!]!]!;
+      }
+      return { series: { time: shared(pool, times), values: converted(values, conversion) }, repeated };
     },
     buildText(cells) {
       const times: number[] = [];
@@ -52,18 +48,48 @@ export function seriesBuilder(time: Float64Array, rows: Uint32Array): SeriesBuil
   };
 }
 
+/** Infinity counts as missing, like NaN. */
+const hasValue = (cell: number) => Math.abs(cell) <= Number.MAX_VALUE;
+
+function isFull(cells: Float64Array): boolean {
+  for (let at = 0; at < cells.length; at++) if (!hasValue(cells[at]!)) return false;
+  return true;
+}
+
+function isRising(time: Float64Array): boolean {
+  for (let at = 1; at < time.length; at++) if (!(time[at]! > time[at - 1]!)) return false;
+  return true;
+}
+
+function converted(cells: Float64Array, { factor, offset }: { factor: number; offset: number }): Float64Array {
+  if (factor === 1 && offset === 0) return cells;
+  const values = new Float64Array(cells.length);
+  for (let i = 0; i < cells.length; i++) values[i] = cells[i]! * factor + offset;
+  return values;
+}
+
+/** Which of the rows give the channel a sample, as indices into `rows`; how many repeat a stamp that has one already. */
+function sampledRows(cells: Float64Array, time: Float64Array, rows: Uint32Array) {
+  const kept = new Uint32Array(rows.length);
+  let count = 0;
+  let repeated = 0;
+  for (let at = 0; at < rows.length; at++) {
+    if (!hasValue(cells[rows[at]!]!)) continue;
+    if (count > 0 && time[kept[count - 1]!] === time[at]) repeated++;
+    else kept[count++] = at;
+  }
+  return { kept: kept.subarray(0, count), repeated };
+}
+
 /** The array of the pool that equals this one, or this one, now in the pool. */
 function shared(pool: Float64Array[], times: Float64Array): Float64Array {
   const known = pool.find((other) => other.length === times.length && isEqual(other, times));
   if (known !== undefined) return known;
-  const own = times.slice();
-  pool.push(own);
-  return own;
+  pool.push(times);
+  return times;
 }
 
 function isEqual(a: Float64Array, b: Float64Array): boolean {
   for (let at = 0; at < a.length; at++) if (a[at] !== b[at]) return false;
   return true;
 }
-
-const fitted = (array: Float64Array, length: number) => (length === array.length ? array : array.slice(0, length));

@@ -23,34 +23,55 @@ const TIMES_USUAL = 20;
  */
 export function stillRuns({ time, values }: Series, gaps: readonly Span[]): Run[] {
   const long: Run[] = [];
-  const waits: number[] = [];
+  forEachRun(time, values, gaps, (from, to) => {
+    const run = {
+      start: time[from]!,
+      end: time[to - 1]!,
+      value: values[from]!,
+      samples: to - from,
+      isFirst: from === 0,
+    };
+    if (isRemarkable(run)) long.push(run);
+  });
+  if (long.length === 0) return long;
+  const usual = usualWait(time, values, gaps);
+  return long.filter((run) => run.end - run.start >= TIMES_USUAL * usual);
+}
+
+const isRemarkable = ({ start, end, samples }: Pick<Run, "start" | "end" | "samples">) =>
+  end - start >= SHORTEST && samples >= FEWEST_SAMPLES;
+
+/** Visits each run of equal values as a range of indices. */
+function forEachRun(
+  time: Float64Array,
+  values: Float64Array,
+  gaps: readonly Span[],
+  visit: (from: number, to: number, endsInGap: boolean) => void,
+): void {
   let from = 0;
   let gap = 0;
   for (let at = 1; at <= time.length; at++) {
     const isGap = gap < gaps.length && gaps[gap]!.start === time[at - 1]!;
     if (isGap) gap++;
     if (at < time.length && values[at] === values[from] && !isGap) continue;
-    const run = {
-      start: time[from]!,
-      end: time[at - 1]!,
-      value: values[from]!,
-      samples: at - from,
-      isFirst: from === 0,
-    };
-    if (run.end - run.start >= SHORTEST && run.samples >= FEWEST_SAMPLES) long.push(run);
-    else if (!isGap && at < time.length) waits.push(time[at]! - run.start);
+    visit(from, at, isGap);
     from = at;
   }
-  const usual = usualWait(waits);
-  return long.filter((run) => run.end - run.start >= TIMES_USUAL * usual);
 }
 
-/** The wait within which 99 % of the time is spent; 0 where there is none. */
-function usualWait(waits: number[]): number {
-  waits.sort((a, b) => a - b);
-  const total = waits.reduce((sum, wait) => sum + wait, 0);
+/** The wait for the next change within which 99 % of the time is spent, remarkable runs left out; 0 where there is none. */
+function usualWait(time: Float64Array, values: Float64Array, gaps: readonly Span[]): number {
+  const waits = new Float64Array(time.length);
+  let count = 0;
+  let total = 0;
+  forEachRun(time, values, gaps, (from, to, endsInGap) => {
+    if (endsInGap || to === time.length) return;
+    if (isRemarkable({ start: time[from]!, end: time[to - 1]!, samples: to - from })) return;
+    waits[count] = time[to]! - time[from]!;
+    total += waits[count++]!;
+  });
   let passed = 0;
-  for (const wait of waits) {
+  for (const wait of waits.subarray(0, count).sort()) {
     passed += wait;
     if (passed >= 0.99 * total) return wait;
   }

@@ -2,7 +2,8 @@ import { type DuckDBConnection, DuckDBInstance } from "@duckdb/node-api";
 
 /**
  * Opens a table engine in memory for the length of one piece of work. It loads nothing from the network and writes no
- * file. Results wait in a wide buffer: that lets the engine scan on all cores at once instead of one chunk at a time.
+ * file. Results wait in a buffer of many scanned pieces: that lets the engine scan
+ * on all cores at once instead of one chunk at a time, and bounds the memory that it takes.
  */
 export async function withEngine<T>(work: (connection: DuckDBConnection) => Promise<T>): Promise<T> {
   const instance = await DuckDBInstance.create(":memory:", {
@@ -19,13 +20,7 @@ export async function withEngine<T>(work: (connection: DuckDBConnection) => Prom
   }
 }
 
-const SETTINGS = [
-  "TimeZone = 'UTC'",
-  "streaming_buffer_size = '256MB'",
-  "enable_progress_bar = true",
-  "enable_progress_bar_print = false",
-  "progress_bar_time = 0",
-];
+const SETTINGS = ["TimeZone = 'UTC'", "streaming_buffer_size = '32MB'"];
 
 /** A text as an SQL literal. */
 export const quoteText = (text: string): string => `'${text.replaceAll("'", "''")}'`;

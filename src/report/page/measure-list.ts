@@ -19,7 +19,10 @@ function hasInterval(measures: Finding["measures"]): boolean {
 
 function perMotor(key: string, values: readonly (MeasuredNumber & { motor: number })[]): Html {
   return html`${values.map((estimate) => {
-    const words = estimate.unit === "1" && key === "excess" ? signed(estimate) : measureWords(key, estimate);
+    const words =
+      estimate.unit === "1" && (key === "excess" || key.startsWith("demand-"))
+        ? signed(estimate)
+        : measureWords(key, estimate);
     return html`<div>motor ${estimate.motor}: ${words}</div>`;
   })}`;
 }

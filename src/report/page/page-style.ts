@@ -57,7 +57,7 @@ button[aria-pressed="true"] { background: var(--ink); color: var(--paper); borde
 /* the list under the time line */
 .list { list-style: none; padding: 0; margin: .2rem 0 0; display: grid; grid-template-columns: repeat(auto-fill, minmax(17rem, 1fr)); gap: .35rem; }
 .list button { width: 100%; height: 100%; text-align: left; display: flex; gap: .55rem; align-items: baseline; border-left: .35rem solid var(--level); }
-.number { font-weight: 700; font-variant-numeric: tabular-nums; color: var(--level); }
+.number { font-weight: 700; font-variant-numeric: tabular-nums; min-width: 1.3em; white-space: nowrap; color: var(--level); }
 button[aria-pressed="true"] .number, button[aria-pressed="true"] .when { color: inherit; }
 .when { margin-left: auto; color: var(--faint); white-space: nowrap; font-variant-numeric: tabular-nums; }
 

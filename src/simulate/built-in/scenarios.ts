@@ -1,6 +1,7 @@
 import type { Aircraft } from "../../aircraft/index.ts";
 import { defineScenario, type Scenario, type ScenarioInput } from "../scenario/scenario.ts";
 import { BUILT_IN_AIRCRAFT } from "./aircraft.ts";
+import { SINGLE_FAULTS } from "./single-faults.ts";
 
 const survey = BUILT_IN_AIRCRAFT["survey-quad"]!;
 
@@ -102,6 +103,7 @@ const scenarios: readonly ScenarioInput[] = [
       { do: "land" },
     ],
   },
+  ...SINGLE_FAULTS,
 ];
 
 /** A built-in scenario as a list shows it. */

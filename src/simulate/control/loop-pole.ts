@@ -56,13 +56,13 @@ export function loopGain(setup: Setup, axis: Axis, s: Complex, change: LoopChang
 }
 
 /**
- * The least damped oscillatory mode of an axis: the root of 1 + loop gain furthest to the right, by Newton's method
- * from many starting points.
+ * The least damped oscillatory mode of an axis: the root of 1 + loop gain with the smallest damping ratio, by
+ * Newton's method from many starting points.
  *
  * @returns s = growth + j angular frequency, 1/s and rad/s
  */
 export function loopPole(setup: Setup, axis: Axis, change: LoopChange = {}): Complex {
-  let worst: Complex = { re: Number.NEGATIVE_INFINITY, im: 0 };
+  let worst: Complex = { re: -1, im: 0 };
   for (let n = 0; n < 24; n++) {
     const start = 0.7 * 1.25 ** n;
     for (const lean of [-0.3, 0.05]) {
@@ -70,7 +70,7 @@ export function loopPole(setup: Setup, axis: Axis, change: LoopChange = {}): Com
         re: lean * start,
         im: start,
       });
-      if (root !== null && isMode(root) && root.re > worst.re) worst = root;
+      if (root !== null && isMode(root) && dampingRatio(root) < dampingRatio(worst)) worst = root;
     }
   }
   return worst;
@@ -79,17 +79,15 @@ export function loopPole(setup: Setup, axis: Axis, change: LoopChange = {}): Com
 /** An oscillation of the body, not one of the filters or of the delay. */
 const isMode = ({ re, im }: Complex) => im > 0.5 && im < 120 && Math.abs(re) < 5 * im;
 
+const dampingRatio = ({ re, im }: Complex) => -re / Math.hypot(re, im);
+
 /** Factor on the rate gains that leaves the least damped mode of the axis this damping ratio; by bisection. */
 export function gainFactorForDamping(setup: Setup, axis: Axis, damping: number): number {
   let low = 1;
   let high = 40;
-  const dampingAt = (factor: number) => {
-    const { re, im } = loopPole(setup, axis, { factor });
-    return -re / Math.hypot(re, im);
-  };
   for (let n = 0; n < 30; n++) {
     const middle = Math.sqrt(low * high);
-    if (dampingAt(middle) > damping) low = middle;
+    if (dampingRatio(loopPole(setup, axis, { factor: middle })) > damping) low = middle;
     else high = middle;
   }
   return Math.sqrt(low * high);

@@ -115,6 +115,7 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
   const perControl = Math.max(1, Math.round(1 / (control.frequency * dt)));
   const euler = new Float64Array(3);
   let tick = 0;
+  let hasLanded = false;
   const recorder = createRecorder({
     capacity: Math.ceil(total * dt * log.rate) + 2,
     rate: log.rate,
@@ -130,7 +131,7 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
       body,
       plan,
       tick: () => tick,
-      isAloft: () => !ground.isTouched,
+      isAloft: () => !ground.isTouched && !hasLanded,
     }),
   });
 
@@ -143,8 +144,10 @@ function run(setup: Setup, plan: Plan, faults: readonly Fault[]): Recording {
       desk.renew(time);
       navigation.renew(state);
       readPlan(plan, tick, wanted);
-      const hasLanded = ground.isTouched && wanted.velocity[2]! > 0;
-      wanted.flying = plan.flying[tick] === 1 && ground.crash === null && !hasLanded;
+      const isPlannedAloft = plan.flying[tick] === 1;
+      // Once down, the motors idle, however the aircraft may rock on its legs.
+      hasLanded = isPlannedAloft && (hasLanded || (ground.isTouched && wanted.velocity[2]! > 0));
+      wanted.flying = isPlannedAloft && ground.crash === null && !hasLanded;
       controller.guide(wanted, PLAN_INTERVAL);
       surroundingAir.tune(state, patient.air.gusts);
     }

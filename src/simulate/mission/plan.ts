@@ -82,7 +82,8 @@ function perform(task: Task, pen: Pen): void {
       pen.draw(1, "descent", "descent", { down: ease(0, task.descent, 1) });
       if (fast > 0) pen.draw(fast, "descent", "descent", { down: () => task.descent });
       pen.draw(1, "descent", "descent", { down: ease(task.descent, soft, 1) });
-      pen.draw(Math.max(0, pen.height() + 0.4) / soft, "descent", "descent", { down: () => soft });
+      // On below the ground, so that it is reached however far off the navigation is.
+      pen.draw(Math.max(0, pen.height() + 1) / soft, "descent", "descent", { down: () => soft });
       pen.settle();
       pen.draw(2, "ground", "ground", {}, { flying: false });
       return;
@@ -216,7 +217,7 @@ function createPen(interval: number) {
         ticks: heading.length,
         position: pack(position),
         velocity: pack(velocity),
-        acceleration: velocity.map((speeds) => differences(speeds, interval)) as [
+        acceleration: velocity.map((speeds) => differences(speeds, flying, interval)) as [
           Float64Array,
           Float64Array,
           Float64Array,
@@ -233,6 +234,7 @@ function createPen(interval: number) {
   };
 }
 
-function differences(values: readonly number[], interval: number): Float64Array {
-  return Float64Array.from(values, (value, i) => ((values[i + 1] ?? value) - value) / interval);
+/** Rates of change between ticks; none across the touch of the ground, which stops the reference at once. */
+function differences(values: readonly number[], flying: readonly number[], interval: number): Float64Array {
+  return Float64Array.from(values, (value, i) => (flying[i + 1] === 1 ? (values[i + 1]! - value) / interval : 0));
 }

@@ -6,6 +6,8 @@ import { missionSchema } from "../mission/mission.ts";
 const positive = z.number().gt(0).finite();
 const notNegative = z.number().min(0).finite();
 const perAxis = z.strictObject({ roll: notNegative, pitch: notNegative, yaw: notNegative });
+const once = notNegative.default(1);
+const perAxisFactor = z.strictObject({ roll: once, pitch: once, yaw: once }).default({ roll: 1, pitch: 1, yaw: 1 });
 
 const bodySchema = z.strictObject({
   /** kg, what the aircraft really weighs before any fault adds to it; the aircraft file's mass where left out */
@@ -13,7 +15,7 @@ const bodySchema = z.strictObject({
   /** kg m^2; from mass and arm length where left out */
   inertia: z.strictObject({ roll: positive, pitch: positive, yaw: positive }).optional(),
   /** m, true centre of gravity from the reference point of the aircraft file */
-  centre: z.strictObject({ x: z.number(), y: z.number() }).default({ x: 0, y: 0 }),
+  centre: z.strictObject({ x: z.number().default(0), y: z.number().default(0) }).default({ x: 0, y: 0 }),
   drag: z
     .strictObject({ linear: notNegative.optional(), heave: notNegative.optional(), area: notNegative.optional() })
     .default({}),
@@ -50,7 +52,7 @@ const controllerSchema = z.strictObject({
   /** output (1 = the largest moment at half thrust) per rad/s, per rad, per rad/s^2; tuned to the aircraft if left out */
   rate: z.strictObject({ p: perAxis, i: perAxis, d: perAxis }).optional(),
   /** multiplies the gains above or those that tuning finds */
-  scale: z.strictObject({ p: perAxis, i: perAxis, d: perAxis }).optional(),
+  scale: z.strictObject({ p: perAxisFactor, i: perAxisFactor, d: perAxisFactor }).optional(),
   /** 1/s, attitude error to rate set point */
   attitude: perAxis.optional(),
   /** 1/s: position error to velocity, velocity error to acceleration; and 1/s of the velocity integral */
@@ -83,7 +85,7 @@ const sensorSchema = z.strictObject({
 const airSchema = z.strictObject({
   density: positive.default(1.225),
   /** m/s and the degrees it comes from */
-  wind: z.strictObject({ speed: notNegative, from: z.number() }).default({ speed: 0, from: 0 }),
+  wind: z.strictObject({ speed: notNegative.default(0), from: z.number().default(0) }).default({ speed: 0, from: 0 }),
   /** kt, wind at 20 ft that sets the strength of the gusts (15 light, 30 moderate, 45 severe) */
   gusts: notNegative.default(4),
   /** N m rms of the unsteady flow through the rotors, at hover; scaled to the aircraft where left out */

@@ -14,6 +14,9 @@ export interface FaultFacts {
   readonly motor: number | null;
   readonly channel: string | null;
   readonly mode: FaultTruth["mode"];
+  /** Hz and 1/s where they are exactly known beforehand, else null: to be measured */
+  readonly frequency: number | null;
+  readonly growth: number | null;
   /** Hz, where its motion is to be looked for; null where it moves no axis that could be named */
   readonly band: readonly [number, number] | null;
   readonly findings: readonly string[];
@@ -26,6 +29,8 @@ const NONE: FaultFacts = {
   motor: null,
   channel: null,
   mode: null,
+  frequency: null,
+  growth: null,
   band: null,
   findings: [],
 };
@@ -45,8 +50,9 @@ export function faultFacts(fault: Fault, setup: Setup, plan: Plan): FaultFacts {
     case "light-damping":
       return loopFault(fault.axis, { factor: gainFactorForDamping(setup, fault.axis, fault.damping) }, setup);
     case "periodic-moment":
+      return { ...external(fault.axis, fault.frequency), frequency: fault.frequency, growth: fault.growth };
     case "ringing-structure":
-      return external(fault.axis, fault.frequency);
+      return { ...external(fault.axis, fault.frequency), frequency: fault.frequency };
     case "vortex-shedding": {
       return external(fault.axis, (STROUHAL * Math.max(1, fastestLeg(plan))) / fault.diameter);
     }
@@ -61,7 +67,8 @@ export function faultFacts(fault: Fault, setup: Setup, plan: Plan): FaultFacts {
       const inertia = ((mass * fault.mass) / (mass + fault.mass)) * (fault.reach - body.centre.x) ** 2;
       const divergence = (body.pitching.slope + fault.slope) * fastestLeg(plan) ** 2;
       const facts = loopFault("pitch", { inertia, divergence }, setup);
-      return { ...facts, loop: "attitude", findings: [...facts.findings, "thrust-imbalance"] };
+      // It grows and fades with the speed of the leg: what it did is measured.
+      return { ...facts, growth: null, loop: "attitude", findings: [...facts.findings, "thrust-imbalance"] };
     }
     case "kick":
       return { ...NONE, axis: fault.axis, band: BROAD, findings: ["upset"] };
@@ -110,6 +117,7 @@ function loopFault(axis: Axis, change: LoopChange, setup: Setup): FaultFacts {
     loop: "rate",
     driver: "controller",
     mode: { growth: re, frequency },
+    growth: re > 0 ? re : null,
     // In a limit cycle the motors' limits take gain away, and the oscillation slows down.
     band: [0.45 * frequency, 1.5 * frequency],
     findings: re > 0 ? ["oscillation"] : ["loop-margin"],

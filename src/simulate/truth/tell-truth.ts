@@ -41,6 +41,11 @@ function faultTruth(fault: Fault, facts: FaultFacts, flown: Flown): FaultTruth {
   const ended = Math.min(fault.end ?? duration, duration);
   const { axis, loop, driver, motor, channel, mode, findings } = facts;
   const motion = measured(fault, facts, flown, applied, ended);
+  // What noise makes ring swells and fades without end: it has no growth of its own.
+  const isRinging = fault.kind === "ringing-structure" || fault.kind === "light-damping";
+  const isSeen = driver !== null && motion.visible !== null;
+  const growth = isSeen && !isRinging ? (facts.growth ?? motion.growth) : null;
+  const frequency = isSeen ? (facts.frequency ?? motion.frequency) : null;
   return {
     kind: fault.kind,
     applied,
@@ -49,11 +54,11 @@ function faultTruth(fault: Fault, facts: FaultFacts, flown: Flown): FaultTruth {
     axis,
     loop,
     driver,
-    trend: driver === null || motion.visible === null ? null : trendOf(motion.growth, motion.frequency),
+    trend: isSeen ? trendOf(growth, frequency) : null,
     motor,
     channel,
-    frequency: driver === null ? null : motion.frequency,
-    growth: driver === null ? null : motion.growth,
+    frequency,
+    growth,
     amplitude: motion.amplitude,
     calm: motion.calm,
     mode,
@@ -81,9 +86,16 @@ function measured(fault: Fault, { axis, band, driver }: FaultFacts, flown: Flown
     band,
     applied,
     ended,
+    linearUntil: (from) => firstLimit(flown, from),
     cycles: driver === null ? 0 : 2,
     isSelfExcited: driver === "controller" && fault.kind !== "light-damping",
   });
+}
+
+/** s at which a motor first comes to a limit after the time given; infinity if none does. */
+function firstLimit(flown: Flown, from: number): number {
+  const starts = motorLimits(flown).flatMap(({ stretches }) => stretches.map(({ start }) => start));
+  return Math.min(Infinity, ...starts.filter((start) => start > from));
 }
 
 /** Rows in hover and in steady cruise; with `before`, in those stretches alone that had ended by that time. */

@@ -23,14 +23,17 @@ const faultTruth = z.strictObject({
   /** what feeds the oscillation; null where the fault is none */
   driver: z.enum(["controller", "external", "coupled", "commanded"]).nullable(),
   trend: z.enum(["growing", "sustained", "decaying"]).nullable(),
-  /** Hz of the fully grown motion; 1/s of the envelope while it grows, from the visible onset on */
+  /**
+   * Hz of the fully grown motion; 1/s of its envelope while it grows. As stated or as the linearised loop has it where
+   * that is exact, else measured from the visible onset on
+   */
   frequency: z.number().gt(0).nullable(),
   growth: z.number().nullable(),
   /** rad/s, largest rate that the fault causes on its axis, in its band */
   amplitude: z.number().min(0).nullable(),
   /** rad/s, rms of the axis' rate in the band without the fault, over steady flight */
   calm: z.number().min(0).nullable(),
-  /** rad/s^-1 mode of the linearised loop where the fault is one of its gains or delays: growth in 1/s, frequency in Hz */
+  /** mode of the linearised loop where the fault is one of its gains or delays: growth in 1/s, frequency in Hz */
   mode: z.strictObject({ growth: z.number(), frequency: z.number() }).nullable(),
   /** kinds of finding that a diagnosis is expected to make of it */
   findings: z.array(z.string()),

@@ -33,6 +33,8 @@ interface Motion {
   readonly band: readonly [number, number];
   readonly applied: number;
   readonly ended: number;
+  /** s, from when on motors are at their limits and the growth is not what it was */
+  readonly linearUntil: (from: number) => number;
   /** for how many cycles it has to stay above the level: 0 for a knock, a few for an oscillation */
   readonly cycles: number;
   /** a loop that rings after every knock before it goes: only the stretch that leads to the peak counts */
@@ -75,7 +77,15 @@ export function visibleMotion(motion: Motion): VisibleMotion {
   return {
     visible: Math.max(applied, time[onset]!),
     frequency: meanFrequency(time, re, im, strong, last, 0.5 * amplitude, envelope),
-    growth: growthOf(time, envelope, onset, peak, last, amplitude, middle),
+    growth: growthOf({
+      time,
+      envelope,
+      onset,
+      peak,
+      last,
+      period: 1 / middle,
+      limit: motion.linearUntil(time[onset]!),
+    }),
     amplitude,
     calm,
   };
@@ -129,26 +139,33 @@ function meanFrequency(
   return seconds > 0 && turned > 0 ? turned / (2 * Math.PI * seconds) : null;
 }
 
+interface Rise {
+  readonly time: Float64Array;
+  readonly envelope: Float64Array;
+  /** rows: where it became visible, where it is largest, and the end of the fault */
+  readonly onset: number;
+  readonly peak: number;
+  readonly last: number;
+  /** s, of one cycle, and when motors first come to a limit */
+  readonly period: number;
+  readonly limit: number;
+}
+
 /** Slope of the logarithm of the envelope by least squares, on the way up (or down, if the start is the largest). */
-function growthOf(
-  time: Float64Array,
-  envelope: Float64Array,
-  onset: number,
-  peak: number,
-  last: number,
-  amplitude: number,
-  frequency: number,
-): number | null {
-  const full = indexFrom(envelope, onset, last, (value) => value > 0.6 * amplitude);
-  const enough = (to: number, from: number) => time[to]! - time[from]! > 1.5 / frequency;
-  let [from, to] = [onset, full];
-  if (!enough(to, from)) {
+function growthOf({ time, envelope, onset, peak, last, period, limit }: Rise): number | null {
+  const amplitude = envelope[peak]!;
+  const isLong = (from: number, to: number) => time[to]! - time[from]! > 1.5 * period;
+  let from = onset;
+  let to = indexFrom(envelope, onset, last, (value) => value > 0.6 * amplitude);
+  const limited = time.findIndex((t) => t >= limit);
+  if (limited !== -1 && limited < to && isLong(from, limited)) to = limited;
+  if (!isLong(from, to)) {
     // It was as large as it gets almost at once: what it does afterwards tells.
     from = peak;
     to = last - 1;
     while (to > from && envelope[to]! < 0.05 * amplitude) to--;
   }
-  if (to <= from || !enough(to, from)) return null;
+  if (to <= from || !isLong(from, to)) return null;
   let [n, sumT, sumL, sumTT, sumTL] = [0, 0, 0, 0, 0];
   for (let i = from; i <= to; i++) {
     const t = time[i]! - time[from]!;

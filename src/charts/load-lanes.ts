@@ -1,0 +1,91 @@
+import { percentWords } from "../words/index.ts";
+import { laneAxis } from "./lane-axis.ts";
+import { significant } from "./significant.ts";
+import { LIGHT, type Palette } from "./theme.ts";
+import type { Layer, StaticChartParts } from "./time-chart.ts";
+
+/** One bar: what one motor carries beyond the mean of all, in one series (a phase of flight, or one of two flights). */
+export interface LoadBar {
+  readonly motor: number;
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface LoadSeries {
+  readonly label: string;
+  readonly bars: readonly LoadBar[];
+}
+
+const COLOURS: readonly (keyof Palette)[] = ["response", "setpoint", "third", "fourth", "faint"];
+/** More series than this cannot be told apart in a lane. */
+export const MOST_SERIES = COLOURS.length;
+
+const BAR_HEIGHT = 11;
+const KEY_STEP = 165;
+
+/** Bars from the mean of all motors with their 95 % intervals, a lane per motor, a bar per series. */
+export function loadLanes(
+  series: readonly LoadSeries[],
+  names: readonly string[],
+): Pick<StaticChartParts, "height" | "datasets" | "layers"> {
+  const step = 0.8 / series.length;
+  const rows = series.flatMap(({ label, bars }, s) =>
+    bars.map(({ motor, value, low, high }) => ({
+      series: label,
+      motor,
+      // Motor 1 on top; within a lane the first series on top.
+      lane: significant(names.length - motor + 0.8 - (s + 0.5) * step, 5),
+      zero: 0,
+      value: significant(100 * value),
+      low: significant(100 * low),
+      high: significant(100 * high),
+      words: `${value > 0 ? "+" : ""}${percentWords(value)}`,
+    })),
+  );
+  const colour = {
+    field: "series",
+    type: "nominal",
+    legend: null,
+    scale: { domain: series.map(({ label }) => label), range: COLOURS.map((name) => LIGHT[name]) },
+  };
+  const axis = { title: "thrust demand beyond the mean of all motors (%)", grid: true };
+  const x = (field: string) => ({ field, type: "quantitative", axis });
+  const y = laneAxis("lane", [...names].reverse(), null);
+  const bars = { data: { name: "bars" } };
+  return {
+    height: Math.max(120, names.length * (series.length * BAR_HEIGHT + 16)),
+    datasets: { bars: rows },
+    layers: [
+      {
+        ...bars,
+        mark: { type: "rule", strokeWidth: BAR_HEIGHT - 4, opacity: 0.55, aria: false },
+        encoding: { x: x("zero"), x2: { field: "value" }, y, color: colour },
+      },
+      {
+        ...bars,
+        mark: { type: "rule", strokeWidth: 1.5, color: LIGHT.ink, aria: false },
+        encoding: { x: x("low"), x2: { field: "high" }, y },
+      },
+      {
+        ...bars,
+        mark: { type: "point", filled: true, size: 26, opacity: 1 },
+        encoding: { x: x("value"), y, color: colour, description: { field: "words", type: "nominal" } },
+      },
+      ...series.flatMap(({ label }, s) => keyLayers(label, COLOURS[s]!, s)),
+    ],
+  };
+}
+
+function keyLayers(label: string, colour: keyof Palette, index: number): Layer[] {
+  const data = { values: [{}] };
+  const at = index * KEY_STEP;
+  return [
+    {
+      data,
+      mark: { type: "point", filled: true, size: 60, opacity: 1, color: LIGHT[colour], x: at, y: -10, aria: false },
+      encoding: {},
+    },
+    { data, mark: { type: "text", text: label, align: "left", x: at + 9, y: -10, aria: false }, encoding: {} },
+  ];
+}

@@ -1,0 +1,72 @@
+import type { Flight } from "../../flight/index.ts";
+import type { Layout } from "./load-shares.ts";
+import { type SteadyTrims, steadyTrims, type Trim, withoutWind } from "./steady-trims.ts";
+
+/** Two flights of one aircraft in the same steady condition. */
+export interface ComparedTrims {
+  readonly kind: "compared";
+  readonly layout: Layout;
+  readonly from: SteadyTrims["from"];
+  readonly now: Trim;
+  readonly before: Trim;
+  /** total thrust demand over that of the baseline, less 1, battery voltage allowed for where both flights log it */
+  readonly load: number;
+}
+
+/** Why two flights cannot be compared. */
+export interface RefusedBaseline {
+  readonly kind: "refused";
+  readonly reason: "no-steady-flight" | "no-common-condition" | "load-differs";
+  /** of `load-differs`: total demand over that of the baseline, less 1 */
+  readonly load?: number;
+}
+
+/** A third more or less to carry is another aircraft: arms bend and propellers work on another part of their curve. */
+const MOST_LOAD_CHANGE = 0.3;
+
+/**
+ * Finds the condition in which two flights can be compared: hover where both hovered, else the slowest speed step that
+ * both flew, legs out and back averaged. Shares of the total thrust are compared, so mass and battery cancel; what
+ * they changed in the total is told as `load`.
+ *
+ * @returns null where this flight has nothing to compare
+ */
+export function compareTrims(flight: Flight, baseline: Flight): ComparedTrims | RefusedBaseline | null {
+  const own = steadyTrims(flight);
+  if (own === null || own.trims.length === 0) return null;
+  const other = steadyTrims(baseline);
+  if (other === null || other.trims.length === 0) return { kind: "refused", reason: "no-steady-flight" };
+  const sameMeasure = own.from === other.from;
+  const [now, before] = sameMeasure
+    ? [own, other]
+    : [steadyTrims(flight, { commandOnly: true }), steadyTrims(baseline, { commandOnly: true })];
+  if (now === null || before === null) return { kind: "refused", reason: "no-common-condition" };
+  const pair = commonTrims(now, before);
+  if (pair === null) return { kind: "refused", reason: "no-common-condition" };
+  const load = loadChange(pair.now, pair.before, now.voltageExponent);
+  if (Math.abs(Math.log1p(load)) > Math.log1p(MOST_LOAD_CHANGE))
+    return { kind: "refused", reason: "load-differs", load };
+  return { kind: "compared", layout: now.layout, from: now.from, ...pair, load };
+}
+
+function commonTrims(now: SteadyTrims, before: SteadyTrims): { now: Trim; before: Trim } | null {
+  for (const trim of withoutWind(now.trims)) {
+    const match = withoutWind(before.trims).find((other) => isSameCondition(trim, other));
+    if (match !== undefined) return { now: trim, before: match };
+  }
+  return null;
+}
+
+/** Same kind of flight; in cruise the same speed within the tolerance of a speed step, and both or neither both ways. */
+function isSameCondition({ condition: a }: Trim, { condition: b }: Trim): boolean {
+  if (a.kind !== b.kind) return false;
+  if (a.kind !== "cruise" || a.speed === null || b.speed === null) return true;
+  return (
+    (a.direction === null) === (b.direction === null) && Math.abs(a.speed - b.speed) <= Math.max(0.7, 0.1 * b.speed)
+  );
+}
+
+function loadChange(now: Trim, before: Trim, voltageExponent: number): number {
+  const volts = now.voltage !== null && before.voltage !== null ? now.voltage / before.voltage : 1;
+  return (now.demand / before.demand) * volts ** voltageExponent - 1;
+}

@@ -1,0 +1,66 @@
+import type { Matrix } from "../../signal/index.ts";
+import { reachOf, type Shift } from "./imbalance-patterns.ts";
+import { type Layout, loadCentre } from "./load-shares.ts";
+import type { Covariance3 } from "./weigh-explanations.ts";
+
+/** A shift of the load with its covariance, in the three numbers by which explanations differ. */
+export interface MeasuredShift {
+  /** forward / reach, right / reach, spin bias */
+  readonly shift: Shift;
+  readonly covariance: Covariance3;
+}
+
+/** How far the load lies from where an aircraft in order would have it; linear in the shares, so exact for any size. */
+export function shiftOf(layout: Layout, shares: Float64Array, covariance: Matrix): MeasuredShift {
+  const { forward, right, spinBias } = loadCentre(layout, shares);
+  const reach = reachOf(layout);
+  const rows = [layout.x.map((x) => x / reach), layout.y.map((y) => y / reach), layout.reaction];
+  const cross = new Float64Array(9).map((_, at) => {
+    const [a, b] = [rows[Math.floor(at / 3)]!, rows[at % 3]!];
+    return a.reduce(
+      (sum, left, i) =>
+        sum + left * b.reduce((inner, value, j) => inner + value * covariance.data[i * b.length + j]!, 0),
+      0,
+    );
+  });
+  return { shift: [forward / reach, right / reach, spinBias], covariance: cross };
+}
+
+/** The change from one shift to another, independent ones: covariances add. */
+export function shiftBetween(before: MeasuredShift, now: MeasuredShift): MeasuredShift {
+  return {
+    shift: [now.shift[0] - before.shift[0], now.shift[1] - before.shift[1], now.shift[2] - before.shift[2]],
+    covariance: now.covariance.map((value, at) => value + before.covariance[at]!),
+  };
+}
+
+/** By how much loads differ where nothing is wrong, one standard deviation each. */
+export interface Tolerance {
+  /** extra demand of a motor */
+  readonly motor: number;
+  /** offset of the centre of gravity: m, and a share of the reach on top */
+  readonly offset: { readonly metres: number; readonly share: number };
+  readonly spin: number;
+}
+
+/** From one aircraft in order to the next: propellers and motors of one batch, batteries strapped on by eye (common practice). */
+export const BETWEEN_AIRCRAFT: Tolerance = { motor: 0.015, offset: { metres: 0.001, share: 0.01 }, spin: 0.007 };
+/** From one flight to the next of the same aircraft, as repeated flights of one undamaged build differ. */
+export const BETWEEN_FLIGHTS: Tolerance = { motor: 0.004, offset: { metres: 0, share: 0.003 }, spin: 0.003 };
+
+/** The covariance with what healthy loads differ by added. */
+export function withTolerance(layout: Layout, covariance: Covariance3, tolerance: Tolerance): Covariance3 {
+  const reach = reachOf(layout);
+  const result = covariance.slice();
+  for (const [i, share] of layout.healthy.entries()) {
+    const towards = [layout.x[i]! / reach, layout.y[i]! / reach, layout.reaction[i]!];
+    for (let at = 0; at < 9; at++) {
+      result[at] = result[at]! + (tolerance.motor * share) ** 2 * towards[Math.floor(at / 3)]! * towards[at % 3]!;
+    }
+  }
+  const offset = Math.hypot(tolerance.offset.metres / reach, tolerance.offset.share);
+  for (const [k, sd] of [offset, offset, tolerance.spin].entries()) {
+    result[4 * k] = result[4 * k]! + sd ** 2;
+  }
+  return result;
+}

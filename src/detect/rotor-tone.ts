@@ -1,0 +1,124 @@
+import type { Series } from "../log/channel.ts";
+import { leastSquares, matrixOfColumns, SingularMatrixError } from "../signal/index.ts";
+import { firstSampleFrom, type IndexRange } from "./air-time.ts";
+
+/** How strongly a signal swings along with a rotor, and how strongly it would by chance. */
+export interface RotorTone {
+  /** peak amplitude of the part that turns with the rotor, in the signal's unit */
+  readonly amplitude: number;
+  /** the same beside the rotor's frequency: what noise and other motion give */
+  readonly background: number;
+  /** Hz, mean frequency of the tone */
+  readonly frequency: number;
+}
+
+/** s; rotors that turn alike are told apart by how their speeds wander, and that takes time */
+const BLOCK = 5;
+/** Blocks spread over a long flight are enough. */
+const MOST_BLOCKS = 8;
+/** Hz beside the tone, outside its own lobe, where the background is looked for */
+const BESIDE = [-6, -4, 4, 6];
+
+/**
+ * Order tracking of all rotors together: least squares of the signal, under a Hann window, on waves whose phase is the
+ * integral of each rotor's speed. What follows one rotor adds up on its wave while the others' speeds wander away from
+ * it; rotors whose speeds do not part within a block show as a background as large as their tone.
+ *
+ * @param signal samples, fast enough that `order` times the speeds stay below half the rate
+ * @param speeds of the rotors, rad/s
+ * @param order 1 for once per turn, 2 for twice, ...
+ * @param ranges stretches of signal samples to look at
+ * @returns one tone per rotor; null where no stretch holds a block or the rotors turn in step
+ * @see Vold & Leuridan 1993, SAE paper 931288 (several orders at once); Fyfe & Munck 1997, MSSP 11(2):187-205
+ */
+export function rotorTones(
+  signal: Series,
+  speeds: readonly Series[],
+  order: number,
+  ranges: readonly IndexRange[],
+): RotorTone[] | null {
+  const all = blocksOf(signal.time, ranges);
+  const stride = Math.max(1, all.length / MOST_BLOCKS);
+  const blocks = Array.from({ length: Math.min(all.length, MOST_BLOCKS) }, (_, k) => all[Math.floor(k * stride)]!);
+  const sums = speeds.map(() => ({ power: 0, beside: 0, turns: 0 }));
+  let [counted, seconds] = [0, 0];
+  for (const { from, to } of blocks) {
+    const time = signal.time.subarray(from, to);
+    const values = signal.values.subarray(from, to);
+    const phases = speeds.map((speed) => phaseOf(time, speed, order));
+    const tone = squaredAmplitudes(time, values, phases, 0);
+    const beside = BESIDE.map((offset) => squaredAmplitudes(time, values, phases, offset));
+    if (tone === null || beside.some((found) => found === null)) continue;
+    for (const [m, sum] of sums.entries()) {
+      sum.power += tone[m]!;
+      sum.beside += beside.reduce((total, found) => total + found![m]!, 0) / beside.length;
+      sum.turns += phases[m]!.at(-1)! / (2 * Math.PI);
+    }
+    seconds += time.at(-1)! - time[0]!;
+    counted++;
+  }
+  if (counted === 0) return null;
+  return sums.map(({ power, beside, turns }) => ({
+    amplitude: Math.sqrt(power / counted),
+    background: Math.sqrt(beside / counted),
+    frequency: turns / seconds,
+  }));
+}
+
+function blocksOf(time: Float64Array, ranges: readonly IndexRange[]): IndexRange[] {
+  return ranges.flatMap(({ from, to }) => {
+    const blocks: IndexRange[] = [];
+    let start = from;
+    while (start < to) {
+      const end = firstSampleFrom(time, time[start]! + BLOCK);
+      if (end >= to) break;
+      blocks.push({ from: start, to: end });
+      start = end;
+    }
+    return blocks;
+  });
+}
+
+/** rad, `order` times the angle that the rotor has turned since the first sample; speed on straight lines. */
+function phaseOf(time: Float64Array, { time: at, values }: Series, order: number): Float64Array {
+  let i = Math.max(0, firstSampleFrom(at, time[0]!) - 1);
+  const speedAt = (t: number) => {
+    while (i < at.length - 2 && at[i + 1]! <= t) i++;
+    const share = Math.min(1, Math.max(0, (t - at[i]!) / (at[i + 1]! - at[i]!)));
+    return values[i]! + share * (values[i + 1]! - values[i]!);
+  };
+  const phase = new Float64Array(time.length);
+  let last = speedAt(time[0]!);
+  for (let k = 1; k < time.length; k++) {
+    const next = speedAt(time[k]!);
+    phase[k] = phase[k - 1]! + (order * (last + next) * (time[k]! - time[k - 1]!)) / 2;
+    last = next;
+  }
+  return phase;
+}
+
+/** Squared amplitude of each rotor's wave, all moved by `offset` Hz; null where the waves cannot be told apart. */
+function squaredAmplitudes(
+  time: Float64Array,
+  values: Float64Array,
+  phases: readonly Float64Array[],
+  offset: number,
+): number[] | null {
+  const middle = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const hann = values.map((_, k) => 0.5 - 0.5 * Math.cos((2 * Math.PI * k) / values.length));
+  const columns = phases.flatMap((phase) =>
+    [Math.cos, Math.sin].map((wave) =>
+      phase.map((angle, k) => hann[k]! * wave(angle + 2 * Math.PI * offset * (time[k]! - time[0]!))),
+    ),
+  );
+  try {
+    const { coefficients } = leastSquares(
+      matrixOfColumns(columns),
+      values.map((value, k) => hann[k]! * (value - middle)),
+    );
+    return phases.map((_, m) => coefficients[2 * m]! ** 2 + coefficients[2 * m + 1]! ** 2);
+  } catch (cause) {
+    if (cause instanceof SingularMatrixError) return null;
+    throw cause;
+  }
+}

@@ -1,0 +1,119 @@
+import { AXES } from "../aircraft/index.ts";
+import { channelOf, type Flight } from "../flight/index.ts";
+import type { Channel, Span } from "../log/channel.ts";
+import { type IndexRange, rangesWithin } from "./air-time.ts";
+import { episodesOf, longestOf } from "./episodes.ts";
+import type { Detector, EvidenceBase } from "./evidence.ts";
+
+/** A rate or an acceleration that sat at the end of its sensor's range. */
+export interface SensorClippingEvidence extends EvidenceBase {
+  readonly kind: "sensor-clipping";
+  readonly channel: string;
+  readonly unit: string;
+  readonly stretches: readonly Span[];
+}
+
+/** Samples in a row at one and the same value: motion never holds its own peak for so long. */
+const PLATEAU = 3;
+/** Plateaus at one value that only a range explains: one may be chance, a repeated sample or a stuck one. */
+const FEWEST_PLATEAUS = 2;
+/** Share of the way from the middle to the extreme beyond which a plateau can be an end: a low-pass overshoots a little. */
+const NEAR_EXTREME = 0.85;
+/** Share of all samples out there that lie on the plateau: coarse rounding spreads them over several values. */
+const MOST_OF_THEM = 0.5;
+/** Standard deviations from the middle: a signal that does nothing but sit at its two ends is one away from it. */
+const LEAST_REACH = 0.9;
+
+/**
+ * Finds body rates and accelerations that are cut off: out near the largest (or smallest) value of the flight one and
+ * the same value is held for three samples or more, again and again, and most samples out there lie on it. A free
+ * signal turns round at a value that is never the same.
+ */
+export const sensorClipping: Detector<SensorClippingEvidence> = {
+  kind: "sensor-clipping",
+  missing(flight) {
+    return channelsOf(flight).length > 0 ? [] : ["rate.AXIS.measured", "acceleration.x"];
+  },
+  detect(flight) {
+    return channelsOf(flight).flatMap((channel) => examine(flight, channel) ?? []);
+  },
+};
+
+function channelsOf(flight: Flight): Channel[] {
+  const names = [
+    ...AXES.map((axis) => `rate.${axis}.measured`),
+    ...["x", "y", "z"].map((way) => `acceleration.${way}`),
+  ];
+  return names.flatMap((name) => channelOf(flight, name) ?? []);
+}
+
+function examine(flight: Flight, channel: Channel): SensorClippingEvidence | null {
+  const { time, values } = channel.series;
+  const ranges = rangesWithin(time, flight.airborne).filter(({ from, to }) => to > from);
+  let [least, most, sum, squares, count] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0, 0];
+  for (const { from, to } of ranges) {
+    for (let i = from; i < to; i++) {
+      const value = values[i]!;
+      if (value < least) least = value;
+      if (value > most) most = value;
+      sum += value;
+      squares += value * value;
+      count++;
+    }
+  }
+  if (count < 2 * PLATEAU || !(most > least)) return null;
+  const middle = sum / count;
+  const deviation = Math.sqrt(Math.max(0, squares / count - middle * middle));
+  const clipped = [most, least]
+    .filter((extreme) => Math.abs(extreme - middle) >= LEAST_REACH * deviation)
+    .flatMap((extreme) => endOfRange(values, ranges, middle, extreme) ?? []);
+  if (clipped.length === 0) return null;
+  const { stretches, share } = episodesOf(time, ranges, 1 / channel.rate, (i) => clipped.includes(values[i]!));
+  const limit = Math.max(...clipped.map(Math.abs));
+  return {
+    kind: "sensor-clipping",
+    channel: channel.name,
+    unit: channel.unit,
+    start: stretches[0]!.start,
+    end: stretches.at(-1)!.end,
+    stretches,
+    // A range has the same end on both sides.
+    confidence: clipped.length === 2 && Math.abs(clipped[0]! + clipped[1]!) < 0.01 * limit ? 0.99 : 0.9,
+    measures: {
+      share: { value: share, unit: "1" },
+      limit: { value: limit, unit: channel.unit },
+      longest: { value: longestOf(stretches), unit: "s" },
+    },
+  };
+}
+
+/** The value at which one side of a signal is cut off; null where it is free. */
+function endOfRange(
+  values: Float64Array,
+  ranges: readonly IndexRange[],
+  middle: number,
+  extreme: number,
+): number | null {
+  const side = Math.sign(extreme - middle);
+  const far = NEAR_EXTREME * Math.abs(extreme - middle);
+  const plateaus = new Map<number, { runs: number; samples: number }>();
+  let out = 0;
+  for (const { from, to } of ranges) {
+    let run = 0;
+    for (let i = from; i < to; i++) {
+      const value = values[i]!;
+      const isOut = side * (value - middle) >= far;
+      run = isOut && i > from && value === values[i - 1] ? run + 1 : 1;
+      if (!isOut) continue;
+      out++;
+      const known = plateaus.get(value) ?? { runs: 0, samples: 0 };
+      known.samples++;
+      if (run === PLATEAU) known.runs++;
+      plateaus.set(value, known);
+    }
+  }
+  const [best] = [...plateaus]
+    .filter(([, { runs }]) => runs >= FEWEST_PLATEAUS)
+    .sort((a, b) => b[1].samples - a[1].samples);
+  return best !== undefined && best[1].samples >= MOST_OF_THEM * out ? best[0] : null;
+}

@@ -1,0 +1,157 @@
+import { channelOf } from "../flight/index.ts";
+import type { Span } from "../log/channel.ts";
+import { studentTQuantile } from "../signal/index.ts";
+import { centreMeasures } from "./balance/centre-measures.ts";
+import { type ComparedTrims, compareTrims } from "./balance/compare-trims.ts";
+import { explanationsOf, type Pattern } from "./balance/imbalance-patterns.ts";
+import type { Layout } from "./balance/load-shares.ts";
+import {
+  BETWEEN_AIRCRAFT,
+  BETWEEN_FLIGHTS,
+  type MeasuredShift,
+  shiftBetween,
+  shiftOf,
+  withTolerance,
+} from "./balance/shift-of.ts";
+import { type SteadyTrims, steadyTrims, type Trim, withoutWind } from "./balance/steady-trims.ts";
+import { judge, type Verdict } from "./balance/verdict.ts";
+import { weighExplanations } from "./balance/weigh-explanations.ts";
+import { windAndSpeed } from "./balance/wind-and-speed.ts";
+import type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence.ts";
+
+/** How unevenly the motors shared the load, and what explains it. */
+export interface ThrustImbalanceEvidence extends EvidenceBase {
+  readonly kind: "thrust-imbalance";
+  readonly pattern: Pattern;
+  /** motors that the pattern names, most loaded first; empty where it names none */
+  readonly motors: readonly number[];
+  /** patterns that this flight cannot tell from it */
+  readonly alternatives: readonly Pattern[];
+  /** from rotor speeds or from commands */
+  readonly from: SteadyTrims["from"];
+  /** in which steady flight it was measured */
+  readonly condition: Trim["condition"];
+  readonly isAgainstBaseline: boolean;
+  readonly perMotor: Readonly<Record<"excess" | string, readonly MotorEstimate[]>>;
+}
+
+/**
+ * Reads the pattern of thrusts that steady flight needed. Shares of the total thrust, averaged over hover (or the
+ * slowest speed step), give the centre of gravity and the spin bias by statics; explanations of the shift are weighed
+ * by their marginal likelihood. Against a baseline the same is done with the difference of two flights, which is
+ * sharper, because what stands in every flight of this aircraft cancels.
+ */
+export const thrustImbalance: Detector<ThrustImbalanceEvidence> = {
+  kind: "thrust-imbalance",
+  missing(flight) {
+    const { aircraft } = flight;
+    if (aircraft === null) return ["aircraft"];
+    const unlogged = aircraft.motors.findIndex((_, i) => channelOf(flight, `motor.${i + 1}.command`) === undefined);
+    return unlogged < 0 ? [] : [`motor.${unlogged + 1}.command`];
+  },
+  detect(flight, baseline = null) {
+    const trims = steadyTrims(flight);
+    if (trims === null || trims.trims.length === 0) return [];
+    const compared = baseline === null ? null : compareTrims(flight, baseline);
+    const found =
+      compared?.kind === "compared"
+        ? againstBaseline(compared)
+        : withoutBaseline(trims.layout, withoutWind(trims.trims)[0]!);
+    if (found === null) return [];
+    const { now, ...rest } = found;
+    return [
+      {
+        kind: "thrust-imbalance",
+        ...around(now.condition.spans),
+        from: compared?.kind === "compared" ? compared.from : trims.from,
+        condition: now.condition,
+        isAgainstBaseline: compared?.kind === "compared",
+        ...rest,
+        measures: { ...rest.measures, ...windAndSpeed(trims) },
+      },
+    ];
+  },
+};
+
+function around(spans: readonly Span[]) {
+  return { start: spans[0]!.start, end: spans.at(-1)!.end, stretches: spans };
+}
+
+function withoutBaseline(layout: Layout, now: Trim) {
+  const measured = shiftOf(layout, now.shares, now.covariance);
+  const verdict = verdictOf(layout, measured, BETWEEN_AIRCRAFT);
+  const excess = Array.from(now.shares, (share, i) =>
+    motorEstimate(i, share / layout.healthy[i]! - 1, variance(now, i) / layout.healthy[i]! ** 2, now.degreesOfFreedom),
+  );
+  return claim(layout, verdict, measured, excess, now, {}, {});
+}
+
+function againstBaseline({ layout, now, before, load }: ComparedTrims) {
+  const measured = shiftBetween(
+    shiftOf(layout, before.shares, before.covariance),
+    shiftOf(layout, now.shares, now.covariance),
+  );
+  const verdict = verdictOf(layout, measured, BETWEEN_FLIGHTS);
+  const freedom = Math.min(now.degreesOfFreedom, before.degreesOfFreedom);
+  const excess = Array.from(now.shares, (share, i) => {
+    const past = before.shares[i]!;
+    const spread = variance(now, i) / past ** 2 + (variance(before, i) * share ** 2) / past ** 4;
+    return motorEstimate(i, share / past - 1, spread, freedom);
+  });
+  const standing = (trim: Trim) =>
+    Array.from(trim.shares, (share, i) =>
+      motorEstimate(
+        i,
+        share / layout.healthy[i]! - 1,
+        variance(trim, i) / layout.healthy[i]! ** 2,
+        trim.degreesOfFreedom,
+      ),
+    );
+  return claim(
+    layout,
+    verdict,
+    measured,
+    excess,
+    now,
+    { load: { value: load, unit: "1" } },
+    { "demand-now": standing(now), "demand-before": standing(before) },
+  );
+}
+
+const variance = ({ covariance }: Trim, motor: number) => covariance.data[motor * covariance.columns + motor]!;
+
+function motorEstimate(index: number, value: number, spread: number, freedom: number): MotorEstimate {
+  const reach = studentTQuantile(0.975, freedom) * Math.sqrt(spread);
+  return { motor: index + 1, value, unit: "1", low: value - reach, high: value + reach };
+}
+
+function verdictOf(layout: Layout, { shift, covariance }: MeasuredShift, tolerance: typeof BETWEEN_FLIGHTS): Verdict {
+  return judge(weighExplanations(shift, withTolerance(layout, covariance, tolerance), explanationsOf(layout)));
+}
+
+/** Where `none` explains the load best, it is told (with what else may be behind it) only if a motor stands out by this. */
+const WORTH_TELLING = 0.02;
+
+function claim(
+  layout: Layout,
+  verdict: Verdict,
+  measured: MeasuredShift,
+  excess: readonly MotorEstimate[],
+  now: Trim,
+  measures: Record<string, Estimate>,
+  perMotor: Record<string, readonly MotorEstimate[]>,
+) {
+  const standsOut = excess.some(({ value, low, high }) => Math.abs(value) >= WORTH_TELLING && low! * high! > 0);
+  if (verdict.isNone && !standsOut) return null;
+  const motors = [...verdict.motors].sort((a, b) => excess[b - 1]!.value - excess[a - 1]!.value);
+  return {
+    now,
+    pattern: verdict.pattern,
+    motors,
+    ...(verdict.pattern === "single-motor" && { motor: motors[0]! }),
+    alternatives: verdict.alternatives,
+    confidence: verdict.confidence,
+    measures: { ...centreMeasures(layout, measured, verdict, now.degreesOfFreedom), ...measures },
+    perMotor: { excess, ...perMotor },
+  };
+}

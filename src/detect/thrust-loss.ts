@@ -1,0 +1,195 @@
+import type { Flight } from "../flight/index.ts";
+import { channelOf } from "../flight/index.ts";
+import { pseudoInverse, standardDeviation } from "../signal/index.ts";
+import { alignChannels } from "./align-channels.ts";
+import { type MotorThrusts, motorThrusts } from "./motor-thrusts.ts";
+
+/** A motor that from one moment on gives less thrust than its command asks. */
+export interface ThrustLoss {
+  readonly motor: number;
+  /** s */
+  readonly at: number;
+  /** share of its thrust that was lost, with a 95 % interval */
+  readonly deficit: number;
+  readonly low: number;
+  readonly high: number;
+  readonly confidence: number;
+  /** whether the body was knocked towards the motor at that moment; false where no rates are logged */
+  readonly hasKnock: boolean;
+}
+
+/** s, cells in which thrusts are averaged */
+const CELL = 0.1;
+/** s compared before and after; s between them in which the loops settle anew */
+const BEFORE = 2;
+const AFTER = 2;
+const SETTLING = 1;
+/** A smaller loss is found as an imbalance, without a moment at which it began. */
+const LEAST_DEFICIT = 0.1;
+/** Share of the change of all commands that one motor's loss has to explain: manoeuvres change several motors. */
+const LEAST_EXPLAINED = 0.8;
+/** The step has to stand out of what the commands do anyway by so many standard errors. */
+const LEAST_STANDING_OUT = 5;
+/** s over which thrusts that go together from cell to cell count as one observation */
+const MEMORY = 0.4;
+/** Standard deviations of the turning before it that a knock has to stand out by; s over which it builds up. */
+const KNOCK = 4;
+const KNOCK_TIME = 0.06;
+/** s before the step of the commands in which the knock can lie */
+const LONGEST_WAIT = 1.2;
+
+/**
+ * Finds sudden losses of thrust by what they leave behind. When motor i loses a share of its thrust, the aircraft is
+ * knocked towards it and the loops come to rest again only when the commands give the old lift and moments: the
+ * commands have then changed by a multiple of one known pattern, the column of B+ B that belongs to motor i. For four
+ * motors that is motor i alone. A manoeuvre has other patterns, and does not stay.
+ *
+ * The moment is the knock: the largest turning towards the motor in the second before the commands settle.
+ */
+export function findThrustLosses(flight: Flight): ThrustLoss[] {
+  const motors = motorThrusts(flight);
+  if (motors === null) return [];
+  const patterns = patternsOf(motors);
+  return motors.stretches.flatMap(({ from, to }) => {
+    const cells = cellsOf(motors, from, to);
+    const candidates: (ThrustLoss & { readonly cell: number; readonly standingOut: number })[] = [];
+    const [before, after, gap] = [BEFORE, AFTER, SETTLING].map((seconds) => Math.round(seconds / CELL)) as [
+      number,
+      number,
+      number,
+    ];
+    for (let cell = before; cell + gap + after <= cells.count; cell++) {
+      const step = stepAt(cells, patterns, cell, { before, after, gap });
+      if (step !== null) candidates.push({ ...step, cell, at: cells.start + cell * CELL });
+    }
+    return strongest(candidates, gap + after).flatMap(({ cell: _, standingOut: __, ...loss }) => {
+      const knock = knockAt(flight, motors, loss);
+      if (knock.seen) return [{ ...loss, at: knock.at, hasKnock: true }];
+      // Rates that show no knock speak against a sudden loss; without rates nothing confirms it.
+      return knock.known ? [] : [{ ...loss, confidence: 0.5 * loss.confidence }];
+    });
+  });
+}
+
+interface Cells {
+  readonly start: number;
+  readonly count: number;
+  /** one array a motor, mean thrust in each cell */
+  readonly thrusts: readonly Float64Array[];
+}
+
+function cellsOf({ time, thrusts }: MotorThrusts, from: number, to: number): Cells {
+  const start = time[from]!;
+  const count = Math.max(0, Math.floor((time[to - 1]! - start) / CELL));
+  const sums = thrusts.map(() => new Float64Array(count));
+  const counts = new Float64Array(count);
+  for (let i = from; i < to; i++) {
+    const cell = Math.floor((time[i]! - start) / CELL);
+    if (cell >= count) break;
+    counts[cell] = counts[cell]! + 1;
+    for (const [k, thrust] of thrusts.entries()) sums[k]![cell] = sums[k]![cell]! + thrust[i]!;
+  }
+  for (const sum of sums) {
+    for (let cell = 0; cell < count; cell++) {
+      sum[cell] = counts[cell]! > 0 ? sum[cell]! / counts[cell]! : (sum[cell - 1] ?? 0);
+    }
+  }
+  return { start, count, thrusts: sums };
+}
+
+/** Change of all commands that makes good for a newton lost at each motor: columns of B+ B. */
+function patternsOf({ effectiveness: { matrix: b } }: MotorThrusts): Float64Array[] {
+  const inverse = pseudoInverse(b);
+  return Array.from({ length: b.columns }, (_, motor) =>
+    Float64Array.from({ length: b.columns }, (_, i) => {
+      let sum = 0;
+      for (let k = 0; k < 4; k++) sum += inverse.data[i * 4 + k]! * b.data[k * b.columns + motor]!;
+      return sum;
+    }),
+  );
+}
+
+interface Windows {
+  readonly before: number;
+  readonly after: number;
+  readonly gap: number;
+}
+
+function stepAt({ thrusts }: Cells, patterns: readonly Float64Array[], cell: number, { before, after, gap }: Windows) {
+  const old = thrusts.map((thrust) => statistics(thrust, cell - before, cell));
+  const fresh = thrusts.map((thrust) => statistics(thrust, cell + gap, cell + gap + after));
+  const step = fresh.map(({ mean }, i) => mean - old[i]!.mean);
+  const whole = step.reduce((sum, value) => sum + value * value, 0);
+  let best: { motor: number; size: number; explained: number } | null = null;
+  for (const [i, pattern] of patterns.entries()) {
+    const along = pattern.reduce((sum, part, k) => sum + part * step[k]!, 0);
+    const square = pattern.reduce((sum, part) => sum + part * part, 0);
+    const explained = (along * along) / square / whole;
+    if (along > 0 && (best === null || explained > best.explained))
+      best = { motor: i, size: along / square, explained };
+  }
+  if (best === null || !(best.explained >= LEAST_EXPLAINED)) return null;
+  const { motor, size, explained } = best;
+  // What is lost now is a share of what the motor is now asked for.
+  const asked = fresh[motor]!.mean;
+  const deficit = size / asked;
+  const perWindow = AFTER / MEMORY;
+  const change = Math.sqrt((old[motor]!.variance + fresh[motor]!.variance) / perWindow);
+  const error = change / patterns[motor]![motor]!;
+  const standingOut = size / Math.max(error, 1e-6 * asked);
+  if (deficit < LEAST_DEFICIT || standingOut < LEAST_STANDING_OUT) return null;
+  return {
+    motor: motor + 1,
+    deficit,
+    low: Math.max(0, (size - 1.96 * error) / asked),
+    high: Math.min(1, (size + 1.96 * error) / asked),
+    confidence: Math.min(0.95, explained),
+    hasKnock: false,
+    standingOut,
+  };
+}
+
+function statistics(values: Float64Array, from: number, to: number): { mean: number; variance: number } {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += values[i]!;
+  const mean = sum / (to - from);
+  let squares = 0;
+  for (let i = from; i < to; i++) squares += (values[i]! - mean) ** 2;
+  return { mean, variance: squares / (to - from - 1) };
+}
+
+/** Of candidates nearer than `apart` cells the one that stands out most. */
+function strongest<C extends { readonly cell: number; readonly standingOut: number }>(
+  found: readonly C[],
+  apart: number,
+) {
+  const kept: C[] = [];
+  for (const one of [...found].sort((a, b) => b.standingOut - a.standingOut)) {
+    if (kept.every(({ cell }) => Math.abs(cell - one.cell) > apart)) kept.push(one);
+  }
+  return kept.sort((a, b) => a.cell - b.cell);
+}
+
+type Knock = { readonly seen: true; readonly at: number } | { readonly seen: false; readonly known: boolean };
+
+/** The largest turn towards the motor around a step of the commands, if it stands out; `known` where rates are logged. */
+function knockAt(flight: Flight, { effectiveness: { matrix: b } }: MotorThrusts, { motor, at }: ThrustLoss): Knock {
+  const [roll, pitch] = [channelOf(flight, "rate.roll.measured"), channelOf(flight, "rate.pitch.measured")];
+  if (roll === undefined || pitch === undefined) return { seen: false, known: false };
+  const around = { start: at - 4, end: at + SETTLING + 1 };
+  const { time, values } = alignChannels([roll, pitch], [around]);
+  // Less thrust at a motor turns the body against that motor's own moments.
+  const [perRoll, perPitch] = [1, 2].map((row) => -b.data[row * b.columns + motor - 1]!) as [number, number];
+  const turn = (i: number) => perRoll * values[0]![i]! + perPitch * values[1]![i]!;
+  const lag = Math.max(1, Math.round(KNOCK_TIME * roll.rate));
+  let best: { i: number; jump: number } | null = null;
+  const quiet: number[] = [];
+  for (let i = 0; i + lag < time.length; i++) {
+    const jump = (turn(i + lag) - turn(i)) / (time[i + lag]! - time[i]!);
+    if (time[i]! < at - LONGEST_WAIT) quiet.push(jump);
+    else if (best === null || jump > best.jump) best = { i, jump };
+  }
+  if (best === null || quiet.length < 10) return { seen: false, known: false };
+  const isClear = best.jump > KNOCK * standardDeviation(Float64Array.from(quiet));
+  return isClear ? { seen: true, at: time[best.i]! } : { seen: false, known: true };
+}

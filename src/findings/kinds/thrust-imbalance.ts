@@ -1,0 +1,170 @@
+import type { Estimate, MotorEstimate, Pattern, ThrustImbalanceEvidence } from "../../detect/index.ts";
+import { capital, measureWords, numberWords, percentWords } from "../../words/index.ts";
+import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
+import { CAUTIONS } from "../cautions.ts";
+import { imbalanceChecks } from "../imbalance-checks.ts";
+import type { FindingContext, FindingKind } from "../kind.ts";
+
+export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
+  kind: "thrust-imbalance",
+  guide: {
+    title: "Load shared unevenly among the motors",
+    meaning:
+      "In hover all motors should work about equally hard. When they do not, the pattern tells what to look for: one motor that needs more command (a damaged or wrong propeller, a tired motor), one spin direction that works harder (a motor that stands twisted on its arm, propellers of unequal pitch), or a whole side (the centre of gravity).",
+    method:
+      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show. With a baseline flight the change of the shares is weighed instead.",
+    limits:
+      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio.",
+    sources: [
+      "Statics of hover: moments about the centre of gravity add up to nothing",
+      "MacKay 2003, chapter 28 (marginal likelihood); Kass and Raftery 1995 (scale of Bayes factors)",
+      "Thresholds: common practice",
+    ],
+    cautions: [CAUTIONS.mechanicalFirst, CAUTIONS.propellers],
+  },
+  level(evidence, context) {
+    const { advisory, caution, warning } = ALERT_TABLE["thrust-imbalance"];
+    const sure = evidence.perMotor.excess!.filter(({ low, high }) => low! * high! > 0);
+    const largest = Math.max(0, ...sure.map(({ value }) => Math.abs(value)));
+    const enough = evidence.isAgainstBaseline ? caution.excessAgainstBaseline : caution.excess;
+    const isTold = largest >= advisory.excess;
+    return highestLevel({
+      advisory: isTold,
+      caution: largest >= enough,
+      warning: largest >= warning.excess || (isTold && evidence.motors.some((motor) => isAtLimit(motor, context))),
+    });
+  },
+  words(evidence, context, level) {
+    return {
+      summary: summaryOf(evidence, context),
+      meaning: [MEANING[evidence.pattern], ...asides(evidence)].join(" "),
+      cautions: level === "note" ? [CAUTIONS.mechanicalFirst] : [CAUTIONS.mechanicalFirst, CAUTIONS.flyingAfterFinding],
+      next: imbalanceChecks(evidence, context).slice(0, level === "note" ? 1 : undefined),
+    };
+  },
+  top({ pattern, motors, motor, alternatives }) {
+    return {
+      pattern,
+      ...(motor === undefined && motors.length > 0 && { motors: [...motors] }),
+      ...(alternatives.length > 0 && { alternatives: [...alternatives] }),
+    };
+  },
+};
+
+/** At its ceiling for long enough to be a caution by itself: a touch at take-off does not count. */
+const isAtLimit = (motor: number, { evidence }: FindingContext) =>
+  evidence.some((other) => {
+    if (other.kind !== "motor-saturation" || other.motor !== motor) return false;
+    const { caution } = ALERT_TABLE["motor-saturation"];
+    return other.measures.share!.value >= caution.share || other.measures.longest!.value >= caution.longest;
+  });
+
+/** Each pattern in a few words, for lists of what may be behind it. */
+const PATTERN_WORDS: Record<Pattern, string> = {
+  "single-motor": "one weak motor or damaged propeller",
+  "several-motors": "several weak motors or damaged propellers",
+  "spin-pair": "a twisted motor or unequal propellers of the two spin directions",
+  "centre-of-gravity": "a centre of gravity off the middle",
+  "motor-group": "motors of one side, end or arm together",
+};
+
+const MEANING: Record<Pattern, string> = {
+  "single-motor": "One corner needs more command for the same thrust: most often its propeller, then its motor.",
+  "several-motors": "More than one motor needs more command for the same thrust.",
+  "spin-pair":
+    "One spin direction works harder to hold a lasting yaw moment: a motor that stands twisted on its arm, or propellers whose two kinds differ.",
+  "centre-of-gravity": "The weight does not sit in the middle of the motors, so the near ones carry more of it.",
+  "motor-group":
+    "Motors that sit together work harder together: what they share (arm, supply, wash of the payload) is suspect.",
+};
+
+function summaryOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
+  const excess = evidence.perMotor.excess!;
+  const most = [...excess].sort((a, b) => b.value - a.value)[0]!;
+  const named = evidence.motors.length > 0 ? excess[evidence.motors[0]! - 1]! : most;
+  const compared = evidence.isAgainstBaseline ? "than in the baseline flight" : "than the mean of all motors";
+  const load = `${capital(context.motorName(named.motor))} is asked for ${shareWords(named)} ${named.value < 0 ? "less" : "more"} thrust ${compared}`;
+  return `${load}, in steady ${whereOf(evidence)}${detailOf(evidence, context)}.`;
+}
+
+function detailOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
+  const { pattern, motors, measures } = evidence;
+  const loss = measures.loss;
+  switch (pattern) {
+    case "single-motor":
+      return loss === undefined || loss.value <= 0
+        ? ""
+        : `, as if it had lost ${measureWords("loss", loss)} of its thrust`;
+    case "several-motors":
+    case "motor-group":
+      return `; ${motors.map((motor) => context.motorName(motor)).join(" and ")} together explain the pattern`;
+    case "spin-pair":
+      return `; ${spinWords(evidence)}`;
+    case "centre-of-gravity":
+      return `; the centre of gravity lies ${placeWords(evidence)}`;
+  }
+}
+
+const shareWords = (excess: MotorEstimate) => measureWords("excess", sized(excess));
+
+function whereOf({ condition }: ThrustImbalanceEvidence): string {
+  if (condition.kind === "flight") return "flight";
+  return condition.kind === "hover" ? "hover" : `flight at ${numberWords(condition.speed!, 2)} m/s`;
+}
+
+function spinWords({ measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
+  const bias = measures["spin-bias"]!.value;
+  const [more, less] = bias > 0 ? ["counter-clockwise", "clockwise"] : ["clockwise", "counter-clockwise"];
+  const size = percentWords(Math.abs(bias));
+  return isAgainstBaseline
+    ? `the ${more} propellers carry ${size} more than they did, the ${less} ones as much less`
+    : `the ${more} propellers carry ${size} more than the mean, the ${less} ones as much less`;
+}
+
+function placeWords({ measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
+  const [forward, right] = [measures["cg-forward"]!.value, measures["cg-right"]!.value];
+  const along = `${millimetres(forward)} ${forward >= 0 ? "forward" : "aft"}`;
+  const across = `${millimetres(right)} to the ${right >= 0 ? "right" : "left"}`;
+  return `${along} and ${across} of ${isAgainstBaseline ? "where it was" : "the reference point of the aircraft file"}`;
+}
+
+const millimetres = (metres: number) => `${numberWords(1000 * Math.abs(metres), 2)} mm`;
+
+/** A smaller spin bias is not worth a sentence. */
+const WORTH_A_SENTENCE = 0.02;
+
+/** What else the trims told: a spin bias beside another pattern, wind, and what grows with speed. */
+function asides(evidence: ThrustImbalanceEvidence): string[] {
+  const { pattern, measures, alternatives } = evidence;
+  const isSure = (name: string) => measures[name] !== undefined && measures[name].low! * measures[name].high! > 0;
+  const isTwisted = isSure("spin-bias") && Math.abs(measures["spin-bias"]!.value) >= WORTH_A_SENTENCE;
+  const along = measures["speed-shift-forward"];
+  const texts: string[] = [];
+  if (isTwisted && pattern !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
+  if (isTwisted && measures.tilt !== undefined) {
+    texts.push(`One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment.`);
+  }
+  if (isSure("speed-shift-forward")) {
+    texts.push(
+      `From hover to the fastest step the load moves ${millimetres(along!.value)} ${along!.value >= 0 ? "forward" : "aft"}: that part comes from the air (drag, a boom, a wing), not from the balance.`,
+    );
+  }
+  if (isSure("wind-shift-forward")) {
+    texts.push(
+      `Legs out and back differ by ${millimetres(2 * measures["wind-shift-forward"]!.value)} of it: that part is wind.`,
+    );
+  }
+  if (alternatives.length > 0) {
+    texts.push(`This flight alone does not tell it from ${alternatives.map((a) => PATTERN_WORDS[a]).join(", or ")}.`);
+  }
+  return texts;
+}
+
+const tiltWords = (tilt: Estimate) => measureWords("tilt", sized(tilt));
+
+/** The size of an estimate, its interval with it. */
+function sized(estimate: Estimate): Estimate {
+  const { value, unit, low = value, high = value } = estimate;
+  const [a, b] = [Math.abs(low), Math.abs(high)];
+  return { value: Math.abs(value), unit, low: low * high > 0 ? Math.min(a, b) : 0, high: Math.max(a, b) };
+}

@@ -1,0 +1,96 @@
+import { describe, expect, test } from "vitest";
+import { authority, authoritySeries } from "../../src/detect/index.ts";
+import { builtInScenario } from "../../src/simulate/built-in/scenarios.ts";
+import { BUILT_IN_AIRCRAFT, type ScenarioInput } from "../../src/simulate/index.ts";
+import { simulatedFlight } from "./simulated-flight.ts";
+
+const hover = (changes: Partial<ScenarioInput> = {}): ScenarioInput => ({
+  name: "test",
+  aircraft: BUILT_IN_AIRCRAFT["small-quad"]!,
+  mission: [
+    { do: "aloft", height: 40 },
+    { do: "hover", seconds: 15 },
+  ],
+  ...changes,
+});
+
+test("in calm hover nearly all of hover's control is left, every way", () => {
+  const found = authority.detect(simulatedFlight(hover()).flight);
+  expect(found.map(({ axis, direction }) => `${axis} ${direction}`)).toEqual([
+    "roll positive",
+    "roll negative",
+    "pitch positive",
+    "pitch negative",
+    "yaw positive",
+    "yaw negative",
+  ]);
+  for (const { distribution, measures } of found) {
+    expect(Math.abs(distribution.p50 - 1)).toBeLessThan(0.1);
+    expect(measures.share!.value).toBe(0);
+  }
+});
+
+describe("with a motor pushed onto its floor", () => {
+  const { flight, truth } = simulatedFlight(builtInScenario("long-boom") as ScenarioInput);
+  const found = authority.detect(flight);
+  const of = (axis: string, direction: string) =>
+    found.find((one) => one.axis === axis && one.direction === direction)!;
+
+  test("the directions that need less of that motor are gone, and it is named; the others are not", () => {
+    expect(truth.limits.map(({ motor, limit }) => `${motor} ${limit}`)).toEqual(["4 floor"]);
+    // Rear left on its floor: no more roll left, pitch up or yaw left.
+    for (const [axis, direction] of [
+      ["roll", "negative"],
+      ["pitch", "positive"],
+      ["yaw", "negative"],
+    ] as const) {
+      expect(of(axis, direction).measures.least!.value).toBe(0);
+      expect(of(axis, direction).binding[0]!.motor).toBe(4);
+      expect(of(axis, direction).where[0]!.phase.kind).toBe("cruise");
+    }
+    expect(of("roll", "positive").measures.least!.value).toBeGreaterThan(0.2);
+    expect(of("yaw", "positive").measures.least!.value).toBeGreaterThan(0.2);
+  });
+
+  test("share and stretches equal a direct count of samples below a tenth", () => {
+    const series = authoritySeries(flight)!;
+    for (const { axis, direction, left } of series.axes) {
+      const below = left.filter((value) => value < 0.1).length;
+      const { measures, stretches } = of(axis, direction);
+      expect(measures.share!.value).toBe(below / left.length);
+      const seconds = stretches.reduce((sum, { start, end }) => sum + end - start, 0);
+      expect(Math.abs(seconds - below * series.motors.interval)).toBeLessThan(0.02 * seconds + 1e-6);
+    }
+  });
+
+  test("every stretch in which the truth has the motor on its floor lies in one without control", () => {
+    const { stretches } = of("roll", "negative");
+    for (const { start, end } of truth.limits[0]!.stretches) {
+      const middle = (start + end) / 2;
+      expect(stretches.some((one) => one.start <= middle + 0.03 && one.end >= middle - 0.03)).toBe(true);
+    }
+  });
+});
+
+test("ten minutes at 1000 Hz take less than a second and a half", () => {
+  const { flight } = simulatedFlight(hover());
+  const count = 600_000;
+  const time = Float64Array.from({ length: count }, (_, i) => i / 1000);
+  const channels = new Map(flight.log.channels);
+  for (const [name, channel] of flight.log.channels) {
+    if (!name.endsWith(".command")) continue;
+    const values = time.map((t) => 1500 + 60 * Math.sin(3 * t + channels.size + name.charCodeAt(6)));
+    channels.set(name, { ...channel, series: { time, values }, rate: 1000, gaps: [] });
+  }
+  const long = { ...flight, log: { ...flight.log, channels }, airborne: [{ start: 0, end: 600 }] };
+  const start = performance.now();
+  expect(authority.detect(long)).toHaveLength(6);
+  const taken = performance.now() - start;
+  // The limit is meant for a machine that does nothing else; half of that again is granted to a busy one, twice over.
+  expect(taken).toBeLessThan(3 * 1500);
+});
+
+test("without an aircraft file it says what it needs", () => {
+  const { flight } = simulatedFlight(hover());
+  expect(authority.missing({ ...flight, aircraft: null })).toEqual(["aircraft file: motors, command"]);
+});

@@ -1,0 +1,79 @@
+import { describe, expect, test } from "vitest";
+import { explanationsOf, type Shift } from "../../../src/detect/balance/imbalance-patterns.ts";
+import { type Layout, layoutOf } from "../../../src/detect/balance/load-shares.ts";
+import { BETWEEN_AIRCRAFT, BETWEEN_FLIGHTS, shiftOf, withTolerance } from "../../../src/detect/balance/shift-of.ts";
+import { judge } from "../../../src/detect/balance/verdict.ts";
+import { weighExplanations } from "../../../src/detect/balance/weigh-explanations.ts";
+import { matrix } from "../../../src/signal/index.ts";
+import { BUILT_IN_AIRCRAFT } from "../../../src/simulate/index.ts";
+
+const quad = layoutOf(BUILT_IN_AIRCRAFT["small-quad"]!);
+
+/** What is made of exact demands: shares known to a thousandth of each. */
+function verdictOf(layout: Layout, demands: readonly number[], tolerance = BETWEEN_AIRCRAFT) {
+  const total = demands.reduce((sum, demand) => sum + demand, 0);
+  const shares = Float64Array.from(demands, (demand) => demand / total);
+  const n = layout.motors;
+  const covariance = matrix(
+    n,
+    n,
+    new Float64Array(n * n).map((_, at) => (at % (n + 1) === 0 ? (0.001 / n) ** 2 : 0)),
+  );
+  const measured = shiftOf(layout, shares, covariance);
+  return judge(
+    weighExplanations(measured.shift, withTolerance(layout, measured.covariance, tolerance), explanationsOf(layout)),
+  );
+}
+
+describe("explanations of a shift", () => {
+  test("even demands are explained by nothing", () => {
+    expect(verdictOf(quad, [1, 1, 1, 1]).isNone).toBe(true);
+  });
+
+  test.each([1, 2, 3, 4])("motor %d asked for a tenth more is one weak motor", (motor) => {
+    const verdict = verdictOf(
+      quad,
+      [1, 2, 3, 4].map((other) => (other === motor ? 1 / 0.9 : 1)),
+    );
+    expect(verdict.pattern).toBe("single-motor");
+    expect(verdict.motors).toEqual([motor]);
+  });
+
+  test("without a baseline a loss of 6 % cannot be told from a spin pair", () => {
+    const verdict = verdictOf(quad, [1, 1, 1 / 0.94, 1]);
+    expect([verdict.pattern, ...verdict.alternatives]).toEqual(expect.arrayContaining(["single-motor", "spin-pair"]));
+  });
+
+  test("against a baseline a loss of 5 % is told apart from everything else", () => {
+    const verdict = verdictOf(quad, [1, 1, 1 / 0.95, 1], BETWEEN_FLIGHTS);
+    expect(verdict).toMatchObject({ pattern: "single-motor", motors: [3], alternatives: [] });
+    expect(verdict.confidence).toBeGreaterThan(0.9);
+  });
+
+  test("one diagonal 6 % up and the other down is a spin pair", () => {
+    expect(verdictOf(quad, [1.06, 0.94, 1.06, 0.94])).toMatchObject({ pattern: "spin-pair", motors: [] });
+  });
+
+  test("front up and rear down without a spin bias is the centre of gravity, which front motors alike would look like", () => {
+    const verdict = verdictOf(quad, [1.08, 1.08, 0.92, 0.92]);
+    expect(verdict.pattern).toBe("centre-of-gravity");
+    expect(verdict.alternatives).toContain("motor-group");
+  });
+
+  test("a motor that needs less command is not called weak", () => {
+    const verdict = verdictOf(quad, [0.9, 1, 1, 1]);
+    expect(verdict.motors).not.toContain(1);
+  });
+
+  test("two opposite weak motors of an octorotor that spin alike are several motors or a spin pair, not one", () => {
+    const octo = layoutOf(BUILT_IN_AIRCRAFT.octo!);
+    const demands = [1.3, 1, 1, 1, 1.3, 1, 1, 1];
+    expect(verdictOf(octo, demands, BETWEEN_FLIGHTS).pattern).not.toBe("single-motor");
+  });
+
+  test("probabilities add up to one", () => {
+    const shift: Shift = [0.02, -0.01, 0.03];
+    const weighed = weighExplanations(shift, Float64Array.of(1e-4, 0, 0, 0, 1e-4, 0, 0, 0, 1e-4), explanationsOf(quad));
+    expect(weighed.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 10);
+  });
+});

@@ -1,0 +1,47 @@
+import { expect, test } from "vitest";
+import { forecastHeadroom, type HeadroomPoint } from "../../src/detect/headroom-forecast.ts";
+import { randomGenerator } from "../../src/signal/index.ts";
+
+const SPEEDS = [0, 4, 4, 7, 7, 10, 10];
+const at = (speed: number, above: number, below = 0.5): HeadroomPoint => ({
+  speed,
+  step: speed === 0 ? null : speed,
+  above,
+  below,
+});
+
+test("headroom that falls with the square of speed runs out at the root of the line", () => {
+  const forecast = forecastHeadroom(
+    SPEEDS.map((speed) => at(speed, 0.4 * (1 - (speed / 13) ** 2))),
+    "ceiling",
+  )!;
+  expect(forecast.speed).toBeCloseTo(13, 9);
+  expect(forecast.low).toBeCloseTo(13, 6);
+  expect(forecast.high).toBeCloseTo(13, 6);
+});
+
+test("nothing is told of speeds beyond one and a half times those flown, of headroom that grows, or from two speeds", () => {
+  const falling = (limit: number) => SPEEDS.map((speed) => at(speed, 0.4 * (1 - (speed / limit) ** 2)));
+  expect(forecastHeadroom(falling(14.9), "ceiling")).not.toBeNull();
+  expect(forecastHeadroom(falling(15.1), "ceiling")).toBeNull();
+  expect(forecastHeadroom(falling(13), "floor")).toBeNull();
+  expect(forecastHeadroom([at(0, 0.4), at(5, 0.3), at(5, 0.31), at(5, 0.3)], "ceiling")).toBeNull();
+});
+
+test("with normal scatter the 90 % interval holds where one more leg meets the limit in 85 to 95 % of trials", () => {
+  const random = randomGenerator(9);
+  let held = 0;
+  let told = 0;
+  for (let trial = 0; trial < 600; trial++) {
+    const noisy = SPEEDS.map((speed) => at(speed, 0.4 * (1 - (speed / 12) ** 2) + 0.012 * random.gaussian()));
+    const forecast = forecastHeadroom(noisy, "ceiling");
+    if (forecast === null) continue;
+    told++;
+    // The next leg has scatter of its own: it meets the limit where its own headroom is nothing.
+    const met = 12 * Math.sqrt(Math.max(0, 1 + (0.012 * random.gaussian()) / 0.4));
+    if (met >= forecast.low && met <= (forecast.high ?? Number.POSITIVE_INFINITY)) held++;
+  }
+  expect(told).toBeGreaterThan(570);
+  expect(held / told).toBeGreaterThan(0.85);
+  expect(held / told).toBeLessThan(0.95);
+});

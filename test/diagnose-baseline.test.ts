@@ -1,0 +1,36 @@
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { diagnose } from "../src/diagnose.ts";
+import { diagnosisSchema } from "../src/findings/index.ts";
+import { realFlights } from "./support/index.ts";
+
+describe.skipIf(realFlights === null)("diagnose with a baseline", () => {
+  const inFolder = (name: string) => join(realFlights ?? "", "propellers", name);
+  const log = inFolder("motors-e9-cut-m3-2mm-1.5mm-43.5mm-1.csv.gz");
+  const baseline = inFolder("motors-e9-undamaged-1.csv.gz");
+  const channels = inFolder("motors.channels.yaml");
+  const aircraft = inFolder("nano.aircraft.yaml");
+
+  test("names the baseline with its checksum and the motor that changed, before and after", async () => {
+    const { diagnosis, charts } = await diagnose(log, { channels, aircraft, baseline });
+    expect(diagnosisSchema.safeParse(diagnosis).success).toBe(true);
+    expect(diagnosis.run.baseline).toMatchObject({ file: baseline, sha256: expect.stringMatching(/^[0-9a-f]{64}$/) });
+    const found = diagnosis.findings.find(({ kind }) => kind === "thrust-imbalance")!;
+    expect(found).toMatchObject({ pattern: "single-motor", motor: 3 });
+    expect(found.summary).toMatch(/Motor 3 \(rear left\) is asked for .* more thrust than in the baseline flight/);
+    expect(found.charts).toEqual(["above", "before-after", "by-phase"].map((part) => `${found.id}-${part}`));
+    expect(charts.map(({ id }) => id)).toEqual(expect.arrayContaining(found.charts));
+  });
+
+  test("without an aircraft file there is nothing to compare by, and it says what to give", async () => {
+    await expect(diagnose(log, { channels, baseline })).rejects.toThrow(/--aircraft/);
+  });
+
+  test("a baseline without motor commands is refused with its place", async () => {
+    const control = inFolder("control-e9-undamaged-1.csv.gz");
+    const baselineChannels = inFolder("control.channels.yaml");
+    await expect(diagnose(log, { channels, aircraft, baseline: control, baselineChannels })).rejects.toThrow(
+      /no motor command in the baseline/,
+    );
+  });
+});

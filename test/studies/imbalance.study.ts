@@ -1,0 +1,121 @@
+import { expect, test } from "vitest";
+import { type ThrustImbalanceEvidence, thrustImbalance } from "../../src/detect/index.ts";
+import type { Flight } from "../../src/flight/index.ts";
+import { BUILT_IN_AIRCRAFT, type FaultInput } from "../../src/simulate/index.ts";
+import { simulatedFlight } from "../detect/simulated-flight.ts";
+import { printTable } from "./print-table.ts";
+
+/** Seeds per aircraft; each flies five times. */
+const SEEDS = Number(process.env.SEEDS ?? 12);
+const AIRCRAFT = ["small-quad", "survey-quad", "hexa", "octo", "coaxial-octo"];
+
+/** A minute of hover in light gusts, with the fault from the start. */
+function hover(name: string, seed: number, faults: FaultInput[] = []): Flight {
+  const aircraft = BUILT_IN_AIRCRAFT[name]!;
+  return simulatedFlight({
+    name: "hover",
+    seed,
+    aircraft,
+    mission: [
+      { do: "aloft", height: 20 },
+      { do: "hover", seconds: 60 },
+    ],
+    faults,
+    log: { rate: 50 },
+  }).flight;
+}
+
+const found = (flight: Flight, baseline: Flight | null = null): ThrustImbalanceEvidence | undefined =>
+  thrustImbalance.detect(flight, baseline)[0];
+
+interface Row {
+  readonly claim: string;
+  readonly held: number;
+  readonly of: number;
+}
+
+const contains = (estimate: { low?: number; high?: number } | undefined, truth: number) =>
+  estimate !== undefined && estimate.low! <= truth && truth <= estimate.high!;
+
+test("thrust imbalance of simulated hovers, quadrotor to octorotor", () => {
+  const counts = new Map<string, { held: number; of: number }>();
+  const count = (claim: string, held: boolean) => {
+    const row = counts.get(claim) ?? { held: 0, of: 0 };
+    counts.set(claim, { held: row.held + (held ? 1 : 0), of: row.of + 1 });
+  };
+  for (const [a, name] of AIRCRAFT.entries()) {
+    const { motors } = BUILT_IN_AIRCRAFT[name]!;
+    for (let k = 0; k < SEEDS; k++) {
+      const seed = 1 + 10 * (100 * a + k);
+      const motor = 1 + ((k * 7) % motors.length);
+      const arm = Math.hypot(motors[0]!.x, motors[0]!.y);
+      const good = hover(name, seed);
+      count(
+        "in order, alone: nothing at 5 % or more",
+        !(found(good)?.perMotor.excess ?? []).some(({ value }) => value >= 0.05),
+      );
+      const weak5 = hover(name, seed + 1, [{ kind: "weak-motor", motor, loss: 0.05 }]);
+      const five = found(weak5, good);
+      count("5 % weak motor, baseline: named", five?.pattern === "single-motor" && five.motor === motor);
+      const weak10 = hover(name, seed + 2, [{ kind: "weak-motor", motor, loss: 0.1 }]);
+      const ten = found(weak10);
+      count("10 % weak motor, alone: named", ten?.pattern === "single-motor" && ten.motor === motor);
+      count(
+        "10 % weak motor, alone: named or among the alternatives",
+        ten?.motor === motor || (ten?.alternatives.includes("single-motor") ?? false),
+      );
+      const tenBefore = found(weak10, good);
+      count("10 % weak motor, baseline: interval of the loss", contains(tenBefore?.measures.loss, 0.1));
+      const angle = (2 * Math.PI * k) / SEEDS + 0.3;
+      const offset = { x: 0.05 * arm * Math.cos(angle), y: 0.05 * arm * Math.sin(angle) };
+      const off = hover(name, seed + 3, [{ kind: "cg-offset", ...offset }]);
+      const cg = found(off);
+      const cgBefore = found(off, good);
+      const missed =
+        cg === undefined
+          ? Number.POSITIVE_INFINITY
+          : Math.hypot(cg.measures["cg-forward"]!.value - offset.x, cg.measures["cg-right"]!.value - offset.y);
+      count("centre of gravity 5 % of the arm off: within 3 mm or 5 %", missed <= Math.max(0.003, 0.05 * 0.05 * arm));
+      count("centre of gravity, alone: named", cg?.pattern === "centre-of-gravity");
+      count("centre of gravity, baseline: named", cgBefore?.pattern === "centre-of-gravity");
+      count("centre of gravity: interval forward", contains(cg?.measures["cg-forward"], offset.x));
+      count("centre of gravity: interval right", contains(cg?.measures["cg-right"], offset.y));
+      const degrees = [1, -2, -1, 2][k % 4]!;
+      const tilted = hover(name, seed + 4, [{ kind: "motor-tilt", motor, degrees }]);
+      const tilt = found(tilted);
+      const tiltBefore = found(tilted, good);
+      const angleFound = tilt?.measures.tilt?.value ?? Number.NaN;
+      count("motor tilted 1 or 2 deg: within 0.3 deg", Math.abs((angleFound * 180) / Math.PI - degrees) <= 0.3);
+      count("motor tilted 1 or 2 deg: interval of the tilt", contains(tilt?.measures.tilt, (degrees * Math.PI) / 180));
+      count("motor tilted 1 or 2 deg, alone: spin pair named", tilt?.pattern === "spin-pair");
+      count("motor tilted 1 or 2 deg, baseline: spin pair named", tiltBefore?.pattern === "spin-pair");
+      if (process.env.VERBOSE) {
+        const show = (e: ThrustImbalanceEvidence | undefined) =>
+          e === undefined ? "none" : `${e.pattern}(${e.motors}) ${e.confidence.toFixed(2)} [${e.alternatives}]`;
+        console.log(
+          name,
+          k,
+          "m",
+          motor,
+          "| 5B",
+          show(five),
+          "| 10",
+          show(ten),
+          "| cg",
+          show(cg),
+          missed.toFixed(4),
+          "| tilt",
+          degrees,
+          ((angleFound * 180) / Math.PI).toFixed(2),
+          show(tilt),
+        );
+      }
+    }
+  }
+  const rows: Row[] = [...counts].map(([claim, row]) => ({ claim, ...row }));
+  printTable(
+    ["what", "held", "of", "share"],
+    rows.map(({ claim, held, of }) => [claim, String(held), String(of), `${((100 * held) / of).toFixed(1)} %`]),
+  );
+  expect(rows.length).toBeGreaterThan(0);
+});

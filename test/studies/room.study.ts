@@ -1,0 +1,182 @@
+import { test } from "vitest";
+import {
+  type Evidence,
+  integratorWindup,
+  type MotorResponseEvidence,
+  motorResponse,
+  sensorClipping,
+} from "../../src/detect/index.ts";
+import { type RandomGenerator, randomGenerator } from "../../src/signal/index.ts";
+import { BUILT_IN_AIRCRAFT, type ScenarioInput } from "../../src/simulate/index.ts";
+import { simulatedFlight } from "../detect/simulated-flight.ts";
+
+const SEEDS = Number(process.env.TRIALS ?? 40);
+const AXES = ["roll", "pitch", "yaw"] as const;
+const MACHINES = ["small-quad", "hexa", "survey-quad", "octo"] as const;
+
+const between = (random: RandomGenerator, low: number, high: number) => low + (high - low) * random.uniform();
+const choice = <T>(random: RandomGenerator, from: readonly T[]): T => from[Math.floor(random.uniform() * from.length)]!;
+
+const integrators = AXES.map((axis) => `rate.${axis}.integrator`);
+const outputs = AXES.map((axis) => `rate.${axis}.output`);
+
+test("integrator wind-up: how much of it is found", () => {
+  const modes = {
+    logged: [],
+    "rebuilt from the output": integrators,
+    "rebuilt from the motors": [...integrators, ...outputs],
+  };
+  for (const [mode, omit] of Object.entries(modes)) {
+    const count = { true: 0, found: 0, "found, but other": 0, flights: 0 };
+    for (let seed = 1; seed <= SEEDS; seed++) {
+      const random = randomGenerator(seed);
+      const start = between(random, 12, 15);
+      const { flight, truth } = simulatedFlight({
+        name: "wound",
+        seed,
+        aircraft: BUILT_IN_AIRCRAFT[choice(random, MACHINES)]!,
+        air: { gusts: between(random, 2, 10) },
+        mission: [
+          { do: "aloft", height: 60 },
+          { do: "hover", seconds: 24 },
+        ],
+        faults: [
+          { kind: "cg-offset", x: between(random, -0.01, 0.01), y: between(random, -0.01, 0.01) },
+          {
+            kind: "wind-up",
+            axis: choice(random, AXES),
+            start,
+            end: start + between(random, 0.7, 2),
+            share: choice(random, [-1, 1]) * between(random, 1, 1.4),
+          },
+        ],
+        log: { omit: [...omit] },
+      });
+      const found = integratorWindup.detect(flight);
+      const stretches = found.flatMap(({ axis, stretches }) => stretches.map((span) => ({ axis, ...span })));
+      const meets = (
+        a: { axis: string; start: number; end: number },
+        b: { axis: string; start: number; end: number },
+      ) => a.axis === b.axis && a.start < b.end + 0.5 && b.start < a.end + 0.5;
+      count.flights++;
+      // A wind-up that flickers is one event: truth stretches nearer than a second are counted together.
+      const events = truth.windups.filter(
+        (one, i) => !truth.windups.slice(0, i).some((last) => last.axis === one.axis && one.start - last.end < 1),
+      );
+      count.true += events.length;
+      count.found += events.filter((event) => stretches.some((stretch) => meets(event, stretch))).length;
+      count["found, but other"] += found.filter(
+        ({ axis, stretches }) =>
+          !stretches.some((span) => truth.windups.some((event) => meets(event, { axis, ...span }))),
+      ).length;
+    }
+    console.log(mode, JSON.stringify(count));
+  }
+});
+
+/** A flight with nothing wrong but a trim: hover, sticks, legs in some wind, never the same twice. */
+function healthy(seed: number): ScenarioInput {
+  const random = randomGenerator(1000 + seed);
+  return {
+    name: "healthy",
+    seed,
+    aircraft: BUILT_IN_AIRCRAFT[MACHINES[seed % MACHINES.length]!]!,
+    air: { wind: { speed: between(random, 0, 6), from: between(random, 0, 360) }, gusts: between(random, 2, 16) },
+    mission: [
+      { do: "aloft", height: 60 },
+      { do: "hover", seconds: 8 },
+      {
+        do: "sticks",
+        axis: choice(random, AXES),
+        shape: choice(random, ["step", "doublet", "sweep"] as const),
+        degrees: 12,
+        seconds: 4,
+      },
+      { do: "legs", speeds: [5, 10], seconds: 9, heading: 40, turn: 40 },
+      { do: "hover", seconds: 5 },
+    ],
+    faults: [
+      { kind: "cg-offset", x: between(random, -0.02, 0.02), y: between(random, -0.02, 0.02) },
+      { kind: "motor-tilt", motor: 1, degrees: between(random, -2, 2) },
+    ],
+  };
+}
+
+test("healthy flights: what is found that is not there", () => {
+  const modes = {
+    "all logged": [],
+    "no integrators": integrators,
+    "no integrators or outputs": [...integrators, ...outputs],
+  };
+  for (const [mode, omit] of Object.entries(modes)) {
+    let hours = 0;
+    const false_: Record<string, number> = {};
+    for (let seed = 1; seed <= SEEDS / 2; seed++) {
+      const { flight, truth } = simulatedFlight({ ...healthy(seed), log: { omit: [...omit] } });
+      hours += flight.airborne.reduce((sum, { start, end }) => sum + end - start, 0) / 3600;
+      const found: Evidence[] = [integratorWindup, motorResponse, sensorClipping].flatMap(
+        (detector) => detector.detect(flight) as Evidence[],
+      );
+      for (const one of found) {
+        if (one.kind === "integrator-windup" && truth.windups.length > 0) continue;
+        const name = [one.kind, "sign" in one ? one.sign : ""].join(" ");
+        false_[name] = (false_[name] ?? 0) + 1;
+        console.log(
+          mode,
+          seed,
+          name,
+          one.axis ?? one.motor ?? one.channel,
+          one.start.toFixed(1),
+          JSON.stringify(one.measures),
+        );
+      }
+    }
+    console.log(mode, hours.toFixed(2), "h", JSON.stringify(false_));
+  }
+});
+
+test("a motor that loses 30 % of its thrust: named, and when", () => {
+  for (const omit of [[], Array.from({ length: 8 }, (_, i) => `motor.${i + 1}.speed`)]) {
+    const count = { flights: 0, named: 0, "within half a second": 0, "another motor": 0 };
+    const off: number[] = [];
+    let held = 0;
+    for (let seed = 1; seed <= SEEDS; seed++) {
+      const random = randomGenerator(2000 + seed);
+      const aircraft = BUILT_IN_AIRCRAFT[choice(random, MACHINES)]!;
+      const motor = 1 + Math.floor(random.uniform() * aircraft.motors.length);
+      const start = between(random, 9, 13);
+      const { flight } = simulatedFlight({
+        name: "weak",
+        seed,
+        aircraft,
+        air: { gusts: between(random, 2, 12) },
+        mission: [
+          { do: "aloft", height: 60 },
+          { do: "hover", seconds: 20 },
+        ],
+        faults: [{ kind: "weak-motor", motor, start, loss: 0.3 }],
+        log: { omit: [...omit] },
+      });
+      const found = (motorResponse.detect(flight) as MotorResponseEvidence[]).filter(
+        ({ sign }) => sign === "sudden-loss",
+      );
+      const right = found.find((one) => one.motor === motor);
+      count.flights++;
+      if (right !== undefined) {
+        count.named++;
+        off.push(right.start - start);
+        if (Math.abs(right.start - start) <= 0.5) count["within half a second"]++;
+        if (right.measures.deficit!.low! <= 0.3 && right.measures.deficit!.high! >= 0.3) held++;
+      }
+      count["another motor"] += found.filter((one) => one.motor !== motor).length;
+    }
+    console.log(
+      omit.length === 0 ? "with rotor speed" : "without",
+      JSON.stringify(count),
+      "deficit interval holds 0.3:",
+      held,
+      "worst",
+      Math.max(...off.map(Math.abs)),
+    );
+  }
+});
