@@ -1,4 +1,5 @@
 import type { Series, Span } from "../log/channel.ts";
+import { firstAtOrAfter } from "../log/clock/first-at-or-after.ts";
 
 /** A half-open range of sample indices. */
 export interface IndexRange {
@@ -6,24 +7,12 @@ export interface IndexRange {
   readonly to: number;
 }
 
-/** Index of the first sample at or after a time; `time.length` where there is none. */
-export function firstSampleFrom(time: Float64Array, at: number): number {
-  let low = 0;
-  let high = time.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (time[middle]! < at) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
 /** Sample ranges of a series that lie in the spans; a sample on a span's end counts to it. */
 export function rangesWithin(time: Float64Array, spans: readonly Span[]): IndexRange[] {
   return spans
     .map(({ start, end }) => {
-      const from = firstSampleFrom(time, start);
-      let to = firstSampleFrom(time, end);
+      const from = firstAtOrAfter(time, start);
+      let to = firstAtOrAfter(time, end);
       if (to < time.length && time[to] === end) to++;
       return { from, to };
     })

@@ -1,6 +1,7 @@
 import type { Series } from "../log/channel.ts";
+import { firstAtOrAfter } from "../log/clock/first-at-or-after.ts";
 import { leastSquares, matrixOfColumns, SingularMatrixError } from "../signal/index.ts";
-import { firstSampleFrom, type IndexRange } from "./air-time.ts";
+import type { IndexRange } from "./air-time.ts";
 
 /** How strongly a signal swings along with a rotor, and how strongly it would by chance. */
 export interface RotorTone {
@@ -70,7 +71,7 @@ function blocksOf(time: Float64Array, ranges: readonly IndexRange[]): IndexRange
     const blocks: IndexRange[] = [];
     let start = from;
     while (start < to) {
-      const end = firstSampleFrom(time, time[start]! + BLOCK);
+      const end = firstAtOrAfter(time, time[start]! + BLOCK);
       if (end >= to) break;
       blocks.push({ from: start, to: end });
       start = end;
@@ -81,7 +82,7 @@ function blocksOf(time: Float64Array, ranges: readonly IndexRange[]): IndexRange
 
 /** rad, `order` times the angle that the rotor has turned since the first sample; speed on straight lines. */
 function phaseOf(time: Float64Array, { time: at, values }: Series, order: number): Float64Array {
-  let i = Math.max(0, firstSampleFrom(at, time[0]!) - 1);
+  let i = Math.max(0, firstAtOrAfter(at, time[0]!) - 1);
   const speedAt = (t: number) => {
     while (i < at.length - 2 && at[i + 1]! <= t) i++;
     const share = Math.min(1, Math.max(0, (t - at[i]!) / (at[i + 1]! - at[i]!)));

@@ -1,5 +1,5 @@
 import type { Series, Span } from "./channel.ts";
-import { firstAtOrAfter } from "./clock/stuck-spans.ts";
+import { firstAtOrAfter } from "./clock/first-at-or-after.ts";
 
 const cuts = new WeakMap<Float64Array, Map<string, Float64Array>>();
 

@@ -1,4 +1,5 @@
 import type { Series, Span } from "../../log/channel.ts";
+import { firstAtOrAfter } from "../../log/clock/first-at-or-after.ts";
 import {
   leastSquares,
   type Matrix,
@@ -7,7 +8,6 @@ import {
   pseudoInverse,
   standardDeviation,
 } from "../../signal/index.ts";
-import { firstSampleFrom } from "../air-time.ts";
 
 /** Mean share of the thrust that each motor carried over some steady stretches. */
 export interface MeanShares {
@@ -131,7 +131,7 @@ function blockShares(
   { start, end }: Span,
 ): Block | null {
   const within = ({ time, values }: Series) =>
-    average(values.subarray(firstSampleFrom(time, start), firstSampleFrom(time, end)));
+    average(values.subarray(firstAtOrAfter(time, start), firstAtOrAfter(time, end)));
   const means = demands.map(within);
   const speeds = drift.map(within);
   const thrusts = Float64Array.from(means, (value, i) => value * maxThrust[i]!);

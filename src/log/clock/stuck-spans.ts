@@ -1,4 +1,5 @@
 import type { Series, Span } from "../channel.ts";
+import { firstAtOrAfter } from "./first-at-or-after.ts";
 import { stillRuns } from "./still-runs.ts";
 
 /** Share of their usual movement that the other channels must show while one is still. */
@@ -32,16 +33,4 @@ function movement({ time, values }: Series, span: Span | null): number {
   }
   const elapsed = at - 1 > from ? time[at - 1]! - time[from]! : 0;
   return elapsed > 0 ? sum / elapsed : 0;
-}
-
-/** Index of the first time that is not before `moment`; n where there is none. */
-export function firstAtOrAfter(time: Float64Array, moment: number): number {
-  let low = 0;
-  let high = time.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (time[middle]! < moment) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
