@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
 import { createReadStream } from "node:fs";
+import { open } from "node:fs/promises";
 import { Writable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { createGunzip } from "node:zlib";
@@ -13,7 +14,6 @@ import { InputError, unreadable } from "../../input/index.ts";
  */
 export async function checksum(file: string, { gzip = false } = {}): Promise<string> {
   const hash = createHash("sha256");
-  const source = createReadStream(file, { highWaterMark: 1 << 20 });
   const nowhere = new Writable({ write: (_chunk, _encoding, done) => done() });
   const tap = async function* (bytes: AsyncIterable<Buffer>) {
     for await (const part of bytes) {
@@ -22,12 +22,36 @@ export async function checksum(file: string, { gzip = false } = {}): Promise<str
     }
   };
   try {
-    if (gzip) await pipeline(source, tap, createGunzip({ chunkSize: 1 << 18 }), nowhere);
-    else for await (const part of source) hash.update(part as Buffer);
+    if (gzip)
+      await pipeline(
+        createReadStream(file, { highWaterMark: PART }),
+        tap,
+        createGunzip({ chunkSize: 1 << 18 }),
+        nowhere,
+      );
+    else await eachPart(file, (part) => hash.update(part));
   } catch (cause) {
     throw explain(file, cause as NodeJS.ErrnoException);
   }
   return hash.digest("hex");
+}
+
+/** Bytes read at a time. */
+const PART = 1 << 20;
+
+/** Every part in the same memory: to ask for new memory each time would take longer than the sum. */
+async function eachPart(file: string, use: (part: Buffer) => void): Promise<void> {
+  const buffer = Buffer.allocUnsafe(PART);
+  const handle = await open(file);
+  try {
+    for (;;) {
+      const { bytesRead } = await handle.read(buffer, 0, PART);
+      if (bytesRead === 0) return;
+      use(buffer.subarray(0, bytesRead));
+    }
+  } finally {
+    await handle.close();
+  }
 }
 
 function explain(file: string, cause: NodeJS.ErrnoException): InputError {

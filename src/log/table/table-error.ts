@@ -18,7 +18,7 @@ export function explainTableError(cause: unknown, { file, columns }: TableContex
   const lineNumber = /CSV Error on Line: (\d+)/.exec(message)?.[1];
   const line = lineNumber === undefined ? {} : { line: Number(lineNumber) };
 
-  const text = /Error when converting column "c(\d+)"\. Could not convert string "([\s\S]*?)" to '(\w+)'/.exec(message);
+  const text = UNCONVERTED.exec(message);
   if (text !== null) {
     const column = columns[Number(text[1])]?.name;
     return wrong(
@@ -52,6 +52,12 @@ export function explainTableError(cause: unknown, { file, columns }: TableContex
   }
   return cause;
 }
+
+const UNCONVERTED = /Error when converting column "c(\d+)"\. Could not convert string "([\s\S]*?)" to '(\w+)'/;
+
+/** The cell that the engine could not convert, if that is what it complains of. */
+export const unconvertedCell = (cause: unknown): string | undefined =>
+  cause instanceof Error ? UNCONVERTED.exec(cause.message)?.[2] : undefined;
 
 const WANTED: Readonly<Record<string, string>> = {
   DOUBLE: "a number",
