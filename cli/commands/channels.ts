@@ -88,7 +88,9 @@ function closing({ log, columns }: ChannelsReport): string {
   const matched = columns.length - columns.filter(isUnmatched).length;
   const lines = [
     "",
-    `${log.rows} rows over ${numeral(log.duration)} s at ${numeral(clock.rate)} Hz; ${matched} of ${columns.length} columns used.`,
+    matched === 0
+      ? `${log.rows} rows; no column is named for what it is. Name the columns in a channel map: --write makes one to fill in.`
+      : `${log.rows} rows over ${numeral(log.duration)} s at ${numeral(clock.rate)} Hz; ${matched} of ${columns.length} columns used.`,
     ...mapping.questions.map(({ text }) => `To confirm: ${plainText(text, 400)}`),
   ];
   return `${lines.join("\n")}\n`;

@@ -33,10 +33,10 @@ export interface ColumnReport {
 /**
  * Looks at all columns of a log, also those that are no channel, for a person who writes or mends a channel map.
  *
- * @throws InputError as `loadLog` does, but not for columns without any value
+ * @throws InputError as `loadLog` does, but not for columns without any value, nor where no name says what a column is
  */
 export async function describeChannels(file: string, options: OpenOptions = {}): Promise<ChannelsReport> {
-  const opened = await openLog(file, options, numberColumns);
+  const opened = await openLog(file, options, { alsoRead: numberColumns });
   const log = buildLog(opened, { refusesEmpty: false });
   return { log, columns: opened.table.columns.map(({ position }) => reportColumn(position, opened, log)) };
 }

@@ -23,21 +23,28 @@ export interface OpenedLog {
   readonly sha256: string;
 }
 
+/** For a look at a log whose columns are still to be named. */
+export interface Listing {
+  /** further columns to read, by position; what they hold that is no number is left out */
+  alsoRead(table: Table): readonly number[];
+}
+
 /**
  * Reads the columns of a log that its channel map or the words in their names call for.
  *
- * @param alsoRead further columns to read, by position; what they hold that is no number is left out
+ * @param listing where given, a log without a map whose names say nothing, or name no time, is no error: its rows are
+ *   counted one a second, and a question says so
  * @throws InputError in one line with place and remedy where the log or its map cannot be used
  */
 export async function openLog(
   file: string,
   { channels, onProgress }: OpenOptions,
-  alsoRead = noMore,
+  listing: Listing | null = null,
 ): Promise<OpenedLog> {
   const map = channels === undefined ? null : await readChannelMap(channels);
   const table = await describeTable(file);
-  const naming = map === null ? namedByWords(table) : namedByMap(map, table);
-  const lenient = new Set(alsoRead(table).filter((position) => !naming.positions.includes(position)));
+  const naming = map === null ? namedByWords(table, listing !== null) : namedByMap(map, table);
+  const lenient = new Set(listing?.alsoRead(table).filter((position) => !naming.positions.includes(position)));
   const [sum, read] = await Promise.allSettled([
     checksum(file, table.format),
     readColumns(table, [...naming.positions, ...lenient], { text: naming.text, lenient, onProgress }),
@@ -48,8 +55,6 @@ export async function openLog(
   if (read.value.rows < 2) throw tooFewRows(file, read.value.rows);
   return { table, columns: read.value, resolved: naming.settle(read.value), map, sha256: sum.value };
 }
-
-const noMore = (_table: Table): readonly number[] => [];
 
 interface Naming {
   readonly positions: readonly number[];
@@ -69,9 +74,9 @@ function namedByMap(map: ChannelMap, table: Table): Naming {
   };
 }
 
-function namedByWords(table: Table): Naming {
+function namedByWords(table: Table, isListing: boolean): Naming {
   const candidates = matchColumns(table);
-  if (candidates.channels.length === 0) {
+  if (candidates.channels.length === 0 && !isListing) {
     throw new InputError(
       { file: table.file },
       "no column is named in words that say what it is",
@@ -80,7 +85,7 @@ function namedByWords(table: Table): Naming {
   }
   return {
     ...wanted(candidates.time, candidates.channels),
-    settle: (columns) => settleMatches(candidates, columns, table),
+    settle: (columns) => settleMatches(candidates, columns, table, { needsTime: !isListing }),
   };
 }
 

@@ -60,6 +60,18 @@ describe("diagnose", () => {
 });
 
 describe("channels", () => {
+  test("lists a log whose names say nothing, and writes a map to fill in", () => {
+    const log = folder.write("mute.csv", "a1,b7\n1,2\n3,4\n5,9\n");
+    const map = folder.path("mute.channels.yaml");
+    const { status, out } = runFettle(["channels", log, "--write", map]);
+    expect(status).toBe(0);
+    expect(out).toMatch(/^a1 .* 1 +5\s*$/m);
+    expect(out).toMatch(/^b7 .* 2 +9\s*$/m);
+    expect(out).toMatch(/3 rows; no column is named for what it is/);
+    expect(out).toMatch(/To confirm: Which column is the time/);
+    expect(readFileSync(map, "utf8")).toMatch(/channels: \{\}[\s\S]*# {3}a1\n# {3}b7/);
+  });
+
   test("shows every column with its channel, and writes a map that reads back to the same channels", () => {
     const map = folder.path("written.channels.yaml");
     const { status, out } = runFettle(["channels", `${flight}.csv.gz`, "--write", map]);

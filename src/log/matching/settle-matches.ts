@@ -17,11 +17,17 @@ import { axisQuestions, motorQuestions, rivalQuestion, type UnitClaim, unitQuest
  * names left open. Whatever was guessed becomes a question.
  *
  * @param columns holds every candidate's column
+ * @param needsTime otherwise rows count as seconds where no column can be the time, and a question says so
  * @throws InputError where no column can be the time
  */
-export function settleMatches(candidates: Candidates, columns: Columns, table: Table): ResolvedMap {
+export function settleMatches(
+  candidates: Candidates,
+  columns: Columns,
+  table: Table,
+  { needsTime = true } = {},
+): ResolvedMap {
   const factsOf = rememberFacts(columns);
-  const time = settleTime(candidates.time, factsOf, table);
+  const time = settleTime(candidates.time, factsOf, table) ?? (needsTime ? timeless(table) : countedRows());
   const { winners, questions } = settleRivals(candidates.channels, factsOf);
   const context = contextOf(winners, factsOf);
   const claims: UnitClaim[] = [];
@@ -66,13 +72,7 @@ function settleTime(candidates: readonly Candidate[], factsOf: FactsOf, table: T
     .map((one) => ({ ...one, score: one.candidate.confidence * (one.facts.rising >= 0.5 ? 1 : 0.2) }))
     .sort((a, b) => b.score - a.score);
   const best = rated[0];
-  if (best === undefined) {
-    throw new InputError(
-      { file: table.file },
-      "no column is named for time",
-      "name it in a channel map, time: { column: NAME, unit: s }, or give time: { rate: HZ }",
-    );
-  }
+  if (best === undefined) return null;
   const { position, column, unit } = best.candidate;
   const questions: Question[] = [];
   if (table.columns[position]!.kind === "timestamp") {
@@ -86,6 +86,19 @@ function settleTime(candidates: readonly Candidate[], factsOf: FactsOf, table: T
   const settled = unit ?? guessed!.unit;
   const secondsPerUnit = conversionOf(settled, "time")!.factor;
   return { resolved: { position, column, unit: settled, secondsPerUnit } as ResolvedTime, questions };
+}
+
+function timeless({ file }: Table): never {
+  throw new InputError(
+    { file },
+    "no column is named for time",
+    "name it in a channel map, time: { column: NAME, unit: s }, or give time: { rate: HZ }",
+  );
+}
+
+function countedRows() {
+  const text = "Which column is the time? Until a channel map says so, each row counts as one second.";
+  return { resolved: { rate: 1 } as ResolvedTime, questions: [{ channel: "time", column: "", text }] };
 }
 
 /** Of several columns for one channel the surer one wins, among equals the first; empty columns lose. */
