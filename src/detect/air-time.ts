@@ -19,10 +19,10 @@ export function rangesWithin(time: Float64Array, spans: readonly Span[]): IndexR
     .filter(({ from, to }) => to > from);
 }
 
-/** The values of a series that lie in the spans, joined. */
+/** The values of a series that lie in the spans, joined; a view of the series where they are one piece: read, never write. */
 export function valuesWithin({ time, values }: Series, spans: readonly Span[]): Float64Array {
   const ranges = rangesWithin(time, spans);
-  if (ranges.length === 1 && ranges[0]!.from === 0 && ranges[0]!.to === values.length) return values;
+  if (ranges.length === 1) return values.subarray(ranges[0]!.from, ranges[0]!.to);
   const joined = new Float64Array(ranges.reduce((count, { from, to }) => count + to - from, 0));
   let at = 0;
   for (const { from, to } of ranges) {

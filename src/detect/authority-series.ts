@@ -1,5 +1,5 @@
 import { type Axis, leastThrusts, type MomentRoom, momentRoom } from "../aircraft/index.ts";
-import type { Flight } from "../flight/index.ts";
+import { type Flight, onceAFlight } from "../flight/index.ts";
 import { mean, median } from "../signal/index.ts";
 import { rangesWithin } from "./air-time.ts";
 import { type MotorThrusts, motorThrusts } from "./motor-thrusts.ts";
@@ -26,19 +26,12 @@ export interface AuthoritySeries {
 /** s; shorter hovers are passages, not hovers */
 const SHORTEST_HOVER = 2;
 
-const known = new WeakMap<Flight, AuthoritySeries | null>();
-
 /**
  * The moment still available about each axis and in each direction, with thrust and the other moments held, over what
  * is available that way in balanced hover (the same thrust, no moment). 0: a motor that would have to give more, or
  * less, is at its limit. Null without aircraft or motor commands. Computed once a flight.
  */
-export function authoritySeries(flight: Flight): AuthoritySeries | null {
-  if (!known.has(flight)) known.set(flight, compute(flight));
-  return known.get(flight)!;
-}
-
-function compute(flight: Flight): AuthoritySeries | null {
+export const authoritySeries = onceAFlight((flight: Flight): AuthoritySeries | null => {
   const motors = motorThrusts(flight);
   if (motors === null) return null;
   const { effectiveness, ranges, thrusts } = motors;
@@ -57,7 +50,7 @@ function compute(flight: Flight): AuthoritySeries | null {
       return { ...one, left };
     });
   return { motors, room, hover, axes };
-}
+});
 
 function hoverThrust({ phases }: Flight, { time, total }: MotorThrusts): AuthoritySeries["hover"] {
   const hovers = phases.filter(({ kind, start, end }) => kind === "hover" && end - start >= SHORTEST_HOVER);

@@ -6,6 +6,7 @@ import { type AuthoritySeries, authoritySeries, DIRECTIONS, type Direction } fro
 import { episodesOf, longestOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 import { timeInPhases } from "./motor-limits.ts";
+import { thinned } from "./thinned.ts";
 
 /** How much control was left about an axis in one direction. */
 export interface AuthorityEvidence extends EvidenceBase {
@@ -29,6 +30,8 @@ export interface AuthorityEvidence extends EvidenceBase {
 /** Less than this is next to nothing left: the contract's tenth, and the level from which it is worth knowing. */
 const NEXT_TO_NOTHING = 0.1;
 const LITTLE = 0.3;
+/** Samples looked at for which motor stood in the way how often. */
+const ENOUGH_TO_COUNT = 100_000;
 
 /**
  * Measures, per axis and direction, the moment that was still available, as a share of what is available that way in
@@ -52,9 +55,10 @@ function measure(
   { axis, direction, left }: AuthoritySeries["axes"][number],
 ): AuthorityEvidence {
   const { time, thrusts, stretches: ranges, interval } = motors;
-  const least = left.reduce((at, value, k) => (value < left[at]! ? k : at), 0);
+  let least = 0;
+  for (let k = 1; k < left.length; k++) if (left[k]! < left[least]!) least = k;
   const next = episodesOf(time, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING);
-  const little = episodesOf(time, ranges, interval, (k) => left[k]! < LITTLE);
+  const scarceStretches = () => episodesOf(time, ranges, interval, (k) => left[k]! < LITTLE).stretches;
   const motorAt = (k: number) =>
     room.binding(
       axis,
@@ -62,8 +66,9 @@ function measure(
       thrusts.map((thrust) => thrust[k]!),
     );
   const counts = new Map<number, number>();
+  const every = Math.ceil(left.length / ENOUGH_TO_COUNT);
   let scarce = 0;
-  for (let k = 0; k < left.length; k++) {
+  for (let k = 0; k < left.length; k += every) {
     if (left[k]! >= LITTLE) continue;
     scarce++;
     const motor = motorAt(k);
@@ -80,7 +85,7 @@ function measure(
     leastAt: time[least]!,
     leastMotor: motorAt(least),
     binding: [...counts].map(([motor, count]) => ({ motor, share: count / scarce })).sort((a, b) => b.share - a.share),
-    where: timeInPhases(next.stretches.length > 0 ? next.stretches : little.stretches, flight.phases),
+    where: timeInPhases(next.stretches.length > 0 ? next.stretches : scarceStretches(), flight.phases),
     distribution: { p1: p1!, p5: p5!, p50: p50! },
     hoverFrom: hover.from,
     confidence: 0.95,
@@ -90,14 +95,4 @@ function measure(
       longest: { value: longestOf(next.stretches), unit: "s" },
     },
   };
-}
-
-/** Sorting a million samples for a percentile is slow, and tens of thousands tell it as well. */
-const ENOUGH_FOR_PERCENTILES = 50_000;
-
-function thinned(values: Float64Array): Float64Array {
-  const every = Math.ceil(values.length / ENOUGH_FOR_PERCENTILES);
-  return every <= 1
-    ? values
-    : Float64Array.from({ length: Math.floor(values.length / every) }, (_, k) => values[k * every]!);
 }

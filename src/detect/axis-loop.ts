@@ -26,6 +26,9 @@ export interface AxisLoop {
   readonly stretches: readonly IndexRange[];
 }
 
+/** Hz; an integrator moves slowly beside this, and a faster log is thinned to about it */
+const ENOUGH = 200;
+
 /** Reads the loops of which set point, response and something that can be at a limit are logged. */
 export function axisLoops(flight: Flight): AxisLoop[] {
   return AXES.flatMap((axis) => readLoop(flight, axis) ?? []);
@@ -40,26 +43,63 @@ function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
   if (reference === undefined) return null;
   const others = [setpoint, measured, integrator, output].filter((channel) => channel !== undefined);
   const all = [reference, ...others, ...motors] as [Channel, ...Channel[]];
-  const { time, values, stretches } = alignChannels(all, flight.airborne);
-  if (time.length < 2) return null;
-  const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : values[all.indexOf(channel)]!);
+  const aligned = alignChannels(all, flight.airborne);
+  if (aligned.time.length < 2) return null;
+  const atRow = (channel: Channel) => aligned.values[all.indexOf(channel)]!;
+  const commands = motors.map(atRow);
+  const thin = thinning(aligned.stretches, Math.max(1, Math.floor(reference.rate / ENOUGH)));
+  const time = thin.pick(aligned.time);
+  const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : thin.pick(atRow(channel)));
   const response = valuesOf(measured)!;
-  const commands = motors.map((motor) => valuesOf(motor)!);
-  const isLimited = limitFlags(flight, commands, time.length);
-  const asked = valuesOf(output);
-  const isOutputFull = asked === null ? new Uint8Array(time.length) : fullFlags(asked);
+  const isLimited = thin.pickFlags(limitFlags(flight, commands, aligned.time.length));
+  const isOutputFull = output === undefined ? new Uint8Array(time.length) : thin.pickFlags(fullFlags(atRow(output)));
   for (let i = 0; i < isLimited.length; i++) if (isOutputFull[i] === 1) isLimited[i] = 1;
   return {
     axis,
     time,
-    error: valuesOf(setpoint)!.map((value, i) => value - response[i]!),
+    error: differenceOf(valuesOf(setpoint)!, response),
     measured: response,
     integrator: valuesOf(integrator),
-    output: asked,
+    output: valuesOf(output),
     moment: momentOf(flight, axis, time),
     isLimited,
     isOutputFull,
-    stretches,
+    stretches: thin.stretches,
+  };
+}
+
+function differenceOf(a: Float64Array, b: Float64Array): Float64Array {
+  const difference = new Float64Array(a.length);
+  for (let i = 0; i < a.length; i++) difference[i] = a[i]! - b[i]!;
+  return difference;
+}
+
+/** Keeps every so-manieth sample of each stretch; a flag counts that was up at any sample until the next one kept. */
+function thinning(stretches: readonly IndexRange[], every: number) {
+  let count = 0;
+  const thinned = stretches.map(({ from, to }) => {
+    const first = count;
+    count += Math.ceil((to - from) / every);
+    return { from: first, to: count };
+  });
+  return {
+    stretches: thinned,
+    pick(values: Float64Array): Float64Array {
+      if (every === 1) return values;
+      const picked = new Float64Array(count);
+      let k = 0;
+      for (const { from, to } of stretches) for (let i = from; i < to; i += every) picked[k++] = values[i]!;
+      return picked;
+    },
+    pickFlags(flags: Uint8Array): Uint8Array {
+      if (every === 1) return flags;
+      const picked = new Uint8Array(count);
+      for (const [s, { from, to }] of stretches.entries()) {
+        const first = thinned[s]!.from;
+        for (let i = from; i < to; i++) if (flags[i] === 1) picked[first + Math.floor((i - from) / every)] = 1;
+      }
+      return picked;
+    },
   };
 }
 
@@ -82,9 +122,15 @@ const SAMPLES_AT_LIMIT = 5;
 
 /** 1 where the output is at its largest size, if it comes there again and again. */
 function fullFlags(output: Float64Array): Uint8Array {
-  const most = output.reduce((size, value) => Math.max(size, Math.abs(value)), 0);
-  const isFull = Uint8Array.from(output, (value) => (most > 0 && Math.abs(value) >= most * (1 - 1e-6) ? 1 : 0));
-  const count = isFull.reduce((sum, full) => sum + full, 0);
+  let most = 0;
+  for (let i = 0; i < output.length; i++) most = Math.max(most, Math.abs(output[i]!));
+  const isFull = new Uint8Array(output.length);
+  let count = 0;
+  for (let i = 0; i < output.length; i++) {
+    if (most === 0 || Math.abs(output[i]!) < most * (1 - 1e-6)) continue;
+    isFull[i] = 1;
+    count++;
+  }
   return count >= SAMPLES_AT_LIMIT ? isFull : new Uint8Array(output.length);
 }
 
@@ -95,11 +141,12 @@ function momentOf(flight: Flight, axis: Axis, time: Float64Array): Float64Array 
   const { effectiveness, thrusts, time: own } = series.motors;
   const row = AXES.indexOf(axis) + 1;
   const count = thrusts.length;
-  let at = 0;
-  return time.map((now) => {
-    while (at < own.length - 1 && own[at + 1]! <= now) at++;
+  const moments = new Float64Array(time.length);
+  for (let k = 0, at = 0; k < time.length; k++) {
+    while (at < own.length - 1 && own[at + 1]! <= time[k]!) at++;
     let moment = 0;
     for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![at]!;
-    return moment / reach;
-  });
+    moments[k] = moment / reach;
+  }
+  return moments;
 }

@@ -1,9 +1,10 @@
 import { type CommandRange, commandFraction, thrustShare } from "../aircraft/index.ts";
-import { channelOf, commandedMotors, commandLimits, type Flight, type Phase } from "../flight/index.ts";
+import { channelOf, commandedMotors, commandLimits, type Flight, onceAFlight, type Phase } from "../flight/index.ts";
 import { mean, quantiles } from "../signal/index.ts";
 import { valuesWithin } from "./air-time.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 import { FORECAST_LEVEL, forecastHeadroom, type HeadroomForecast, type HeadroomPoint } from "./headroom-forecast.ts";
+import { thinned } from "./thinned.ts";
 
 /** How much of its command range a motor left unused above and below. */
 export interface MotorHeadroomEvidence extends EvidenceBase {
@@ -38,7 +39,7 @@ export const motorHeadroom: Detector<MotorHeadroomEvidence> = {
       const commands = valuesWithin(channelOf(flight, `motor.${motor}.command`)!.series, flight.airborne);
       if (commands.length === 0) return [];
       const { points, forecast } = headroomTrend(flight, motor)!;
-      const [p1, p50, p99] = quantiles(commands, [0.01, 0.5, 0.99]).map((c) => commandFraction(range, c));
+      const [p1, p50, p99] = quantiles(thinned(commands), [0.01, 0.5, 0.99]).map((c) => commandFraction(range, c));
       return [
         {
           kind: "motor-headroom",
@@ -75,11 +76,17 @@ export const motorHeadroom: Detector<MotorHeadroomEvidence> = {
 const SHORTEST_LEG = 3;
 const SHORTEST_HOVER = 6;
 
+type HeadroomTrend = Pick<MotorHeadroomEvidence, "points" | "forecast">;
+
+const trendsOf = onceAFlight(
+  (flight) => new Map(commandedMotors(flight).map((motor) => [motor, findTrend(flight, motor)])),
+);
+
 /** Thrust left to a motor in hover and on each steady leg, and where the trend leads; null without a motor command. */
-export function headroomTrend(
-  flight: Flight,
-  motor: number,
-): Pick<MotorHeadroomEvidence, "points" | "forecast"> | null {
+export const headroomTrend = (flight: Flight, motor: number): HeadroomTrend | null =>
+  trendsOf(flight).get(motor) ?? null;
+
+function findTrend(flight: Flight, motor: number): HeadroomTrend | null {
   const limits = commandLimits(flight.log, flight.aircraft);
   const channel = channelOf(flight, `motor.${motor}.command`);
   if (limits === null || channel === undefined) return null;
@@ -88,7 +95,7 @@ export function headroomTrend(
   const points = flight.phases.filter(isSteady).flatMap((phase): HeadroomPoint[] => {
     const commands = valuesWithin(channel.series, [phase]);
     if (commands.length === 0) return [];
-    const [low, high] = quantiles(commands, [0.01, 0.99]);
+    const [low, high] = quantiles(thinned(commands), [0.01, 0.99]);
     const [above, below] = [1 - share(high!), share(low!) - share(limits.idle)];
     return [{ speed: phase.kind === "hover" ? 0 : phase.speed!, step: phase.step, above, below }];
   });

@@ -5,7 +5,7 @@ import {
   thrustRanges,
   thrustsOf,
 } from "../aircraft/index.ts";
-import { channelOf, commandedMotors, type Flight } from "../flight/index.ts";
+import { channelOf, commandedMotors, type Flight, onceAFlight } from "../flight/index.ts";
 import type { Channel } from "../log/channel.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
@@ -24,15 +24,8 @@ export interface MotorThrusts {
   readonly interval: number;
 }
 
-const known = new WeakMap<Flight, MotorThrusts | null>();
-
 /** Null where the aircraft is unknown or no motor command is logged in the air. Computed once a flight. */
-export function motorThrusts(flight: Flight): MotorThrusts | null {
-  if (!known.has(flight)) known.set(flight, compute(flight));
-  return known.get(flight)!;
-}
-
-function compute(flight: Flight): MotorThrusts | null {
+export const motorThrusts = onceAFlight((flight: Flight): MotorThrusts | null => {
   const { aircraft } = flight;
   const motors = commandedMotors(flight);
   if (aircraft === null || motors.length !== aircraft.motors.length) return null;
@@ -43,9 +36,11 @@ function compute(flight: Flight): MotorThrusts | null {
   const ranges = thrustRanges(aircraft, effectiveness);
   const thrusts = values.map((commands, i) => {
     const { low, high } = ranges[i]!;
-    return thrustsOf(aircraft, high, commands).map((thrust) => Math.max(low, thrust));
+    const asked = thrustsOf(aircraft, high, commands);
+    for (let k = 0; k < asked.length; k++) if (asked[k]! < low) asked[k] = low;
+    return asked;
   });
   const total = new Float64Array(time.length);
   for (const thrust of thrusts) for (let k = 0; k < total.length; k++) total[k] = total[k]! + thrust[k]!;
   return { effectiveness, ranges, time, thrusts, total, stretches, interval: 1 / channels[0].rate };
-}
+});

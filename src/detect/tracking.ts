@@ -2,14 +2,15 @@ import { AXES, type Axis } from "../aircraft/index.ts";
 import { channelOf, type Flight } from "../flight/index.ts";
 import {
   crossCorrelationDelay,
+  decimate,
   effectiveSampleSize,
-  mean,
   meanInterval,
   quantile,
   standardDeviation,
 } from "../signal/index.ts";
 import type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
 import { pairResponse, type ResponsePair } from "./response-pair.ts";
+import { thinned } from "./thinned.ts";
 
 /** How far an axis strayed from what was asked of it, in the air. */
 export interface TrackingEvidence extends EvidenceBase {
@@ -56,14 +57,12 @@ function measureTracking(flight: Flight, axis: Axis, loop: TrackingEvidence["loo
   if (pair.time.length < FEWEST_SAMPLES) return null;
   const unit = loop === "rate" ? "rad/s" : "rad";
   const wraps = loop === "attitude";
-  const error = pair.measured.map((value, i) => {
-    const difference = value - pair.setpoint[i]!;
-    return wraps ? Math.atan2(Math.sin(difference), Math.cos(difference)) : difference;
-  });
+  const error = errorOf(pair, wraps);
   const blocks = blockRanges(pair);
-  const meanSquare = mean(error.map((e) => e * e));
-  const squares = intervalOver(blocks, error, (sum, e) => sum + e * e);
-  const offsets = intervalOver(blocks, error, (sum, e) => sum + e);
+  const all = momentsOf(error);
+  const inBlocks = blocks.map(({ from, to }) => momentsOf(error.subarray(from, to)));
+  const squares = intervalOf(inBlocks.map(({ meanSquare }) => meanSquare));
+  const offsets = intervalOf(inBlocks.map(({ mean }) => mean));
   const delay = delayOf(pair, measured.rate);
   return {
     kind: "tracking",
@@ -75,12 +74,12 @@ function measureTracking(flight: Flight, axis: Axis, loop: TrackingEvidence["loo
     confidence: 0.95,
     measures: {
       rms: {
-        value: Math.sqrt(meanSquare),
+        value: Math.sqrt(all.meanSquare),
         unit,
         ...(squares && { low: Math.sqrt(Math.max(0, squares.low)), high: Math.sqrt(squares.high) }),
       },
-      p95: { value: quantile(error.map(Math.abs), 0.95), unit },
-      bias: { value: mean(error), unit, ...offsets },
+      p95: { value: quantile(thinned(error).map(Math.abs), 0.95), unit },
+      bias: { value: all.mean, unit, ...offsets },
       ...(delay && { delay }),
     },
   };
@@ -105,14 +104,34 @@ function blockRanges({ time, stretches }: ResponsePair): Range[] {
   });
 }
 
-function intervalOver(blocks: readonly Range[], error: Float64Array, add: (sum: number, e: number) => number) {
-  const means = Float64Array.from(blocks, ({ from, to }) => error.subarray(from, to).reduce(add, 0) / (to - from));
-  const interval = meanInterval(means);
+/** Response less set point; angles go the short way round. */
+function errorOf({ measured, setpoint }: ResponsePair, wraps: boolean): Float64Array {
+  const error = new Float64Array(measured.length);
+  for (let i = 0; i < error.length; i++) {
+    const difference = measured[i]! - setpoint[i]!;
+    const isFar = wraps && Math.abs(difference) > Math.PI;
+    error[i] = isFar ? Math.atan2(Math.sin(difference), Math.cos(difference)) : difference;
+  }
+  return error;
+}
+
+function momentsOf(values: Float64Array): { mean: number; meanSquare: number } {
+  let [sum, squares] = [0, 0];
+  for (let i = 0; i < values.length; i++) {
+    sum += values[i]!;
+    squares += values[i]! * values[i]!;
+  }
+  return { mean: sum / values.length, meanSquare: squares / values.length };
+}
+
+function intervalOf(means: readonly number[]) {
+  const interval = meanInterval(Float64Array.from(means));
   return interval.kind === "interval" ? { low: interval.low, high: interval.high } : undefined;
 }
 
-/** Samples that the delay is measured over: enough for milliseconds, few enough to be quick. */
-const DELAY_SAMPLES = 1 << 16;
+/** Samples that the delay is measured over, and Hz that they are thinned to: enough for milliseconds, and quick. */
+const DELAY_SAMPLES = 1 << 14;
+const DELAY_RATE = 200;
 /** A weaker likeness of set point and response does not place the delay. */
 const LEAST_CORRELATION = 0.5;
 /** s; a loop slower than this does not follow at all */
@@ -120,11 +139,14 @@ const LONGEST_DELAY = 1;
 
 function delayOf(pair: ResponsePair, rate: number): Estimate | undefined {
   const longest = pair.stretches.reduce((best, range) => (range.to - range.from > best.to - best.from ? range : best));
-  const to = Math.min(longest.to, longest.from + DELAY_SAMPLES);
-  const asked = pair.setpoint.slice(longest.from, to);
-  const done = pair.measured.slice(longest.from, to);
-  if (asked.length < 3 * rate || isConstant(asked) || isConstant(done)) return undefined;
-  const { delay, standardError, correlation } = crossCorrelationDelay(asked, done, rate, { maxDelay: LONGEST_DELAY });
+  const factor = Math.max(1, Math.floor(rate / DELAY_RATE));
+  const to = Math.min(longest.to, longest.from + factor * DELAY_SAMPLES);
+  if (to - longest.from < 3 * rate) return undefined;
+  const asked = decimate(pair.setpoint.subarray(longest.from, to), rate, factor).values;
+  const done = decimate(pair.measured.subarray(longest.from, to), rate, factor).values;
+  if (isConstant(asked) || isConstant(done)) return undefined;
+  const options = { maxDelay: LONGEST_DELAY };
+  const { delay, standardError, correlation } = crossCorrelationDelay(asked, done, rate / factor, options);
   if (correlation < LEAST_CORRELATION || delay < 0) return undefined;
   // The error of the lag supposes a white residual; what is left over here is slow, so fewer samples are independent.
   const residual = asked.map((value, i) => done[i]! - value);

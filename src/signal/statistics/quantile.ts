@@ -1,3 +1,4 @@
+import quickselect from "quickselect";
 import { requireSamples } from "../checks.ts";
 import { ArgumentError } from "../errors.ts";
 
@@ -11,8 +12,9 @@ import { ArgumentError } from "../errors.ts";
  */
 export function quantiles(values: Float64Array, probabilities: ArrayLike<number>): Float64Array {
   requireSamples(values, 1, "values");
-  const sorted = values.slice().sort();
-  return Float64Array.from(probabilities, (probability) => quantileOfSorted(sorted, probability));
+  const wanted = Array.from(probabilities);
+  const arranged = arrange(values, wanted);
+  return Float64Array.from(wanted, (probability) => quantileOfSorted(arranged, probability));
 }
 
 /** One quantile; see `quantiles`. */
@@ -26,10 +28,31 @@ export function median(values: Float64Array): number {
 
 /** A quantile of values already in rising order. */
 export function quantileOfSorted(sorted: Float64Array, probability: number): number {
+  const { below, above, part } = placeOf(probability, sorted.length);
+  return sorted[below]! + part * (sorted[above]! - sorted[below]!);
+}
+
+function placeOf(probability: number, count: number) {
   if (!(probability >= 0 && probability <= 1))
     throw new ArgumentError("probability", probability, "a number from 0 to 1");
-  const place = probability * (sorted.length - 1);
+  const place = probability * (count - 1);
   const below = Math.floor(place);
-  const above = Math.min(below + 1, sorted.length - 1);
-  return sorted[below]! + (place - below) * (sorted[above]! - sorted[below]!);
+  return { below, above: Math.min(below + 1, count - 1), part: place - below };
+}
+
+/** A copy in which the places that the quantiles read hold what they would hold if it were sorted. */
+function arrange(values: Float64Array, probabilities: readonly number[]): Float64Array {
+  const arranged = values.slice();
+  const places = new Set<number>();
+  for (const probability of probabilities) {
+    const { below, above } = placeOf(probability, values.length);
+    places.add(below).add(above);
+  }
+  let left = 0;
+  for (const place of [...places].sort((a, b) => a - b)) {
+    // It only swaps and compares, which a typed array takes as well as a plain one.
+    quickselect(arranged as unknown as number[], place, left);
+    left = place + 1;
+  }
+  return arranged;
 }
