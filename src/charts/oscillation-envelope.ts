@@ -2,7 +2,7 @@ import type { Axis } from "../aircraft/aircraft.ts";
 import { oscillation } from "../detect/index.ts";
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
-import { analyticSignal, butterworth, filterZeroPhase } from "../signal/index.ts";
+import { analyticSignal, butterworth, decimate, filterZeroPhase } from "../signal/index.ts";
 import { capital, displayUnit, measureWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
@@ -66,7 +66,13 @@ interface Point {
   readonly value: number | null;
 }
 
-function envelopeRows(piece: Float64Array, start: number, rate: number, frequency: number, factor: number): Point[] {
+/** Samples to the cycle that are enough to draw its envelope. */
+const SAMPLES_PER_CYCLE = 16;
+
+function envelopeRows(logged: Float64Array, start: number, own: number, frequency: number, factor: number): Point[] {
+  const every = Math.max(1, Math.floor(own / (SAMPLES_PER_CYCLE * frequency)));
+  if (logged.length < 2 * (own / frequency)) return [];
+  const { values: piece, sampleRate: rate } = decimate(logged, own, every);
   const cycle = Math.round(rate / frequency);
   if (piece.length < Math.max(48, 2 * cycle) || BAND * frequency > 0.49 * rate) return [];
   const filter = butterworth(2, [frequency / BAND, BAND * frequency], rate);

@@ -158,8 +158,15 @@ function windupsOf({ loop, evidence, integral }: IntegralTerm, limit: number | n
 const confidenceOf = ({ evidence, explained }: IntegralTerm) =>
   evidence === "logged" ? 0.95 : evidence === "rebuilt" ? 0.5 + 0.4 * explained! : 0.5;
 
-function isBelievable({ explained, gains }: RebuiltIntegrator): boolean {
-  return explained >= LEAST_EXPLAINED && gains.integral.low > 0;
+/**
+ * A loop acts against its error, and an integral term that takes longer than this to say as much as the proportional one
+ * cannot wind up in a manoeuvre (common practice: a second or so).
+ */
+const LONGEST_INTEGRAL_TIME = 20;
+
+function isBelievable({ explained, gains: { proportional, integral } }: RebuiltIntegrator): boolean {
+  const acts = proportional.low > 0 && integral.low > 0;
+  return explained >= LEAST_EXPLAINED && acts && integral.value * LONGEST_INTEGRAL_TIME >= proportional.value;
 }
 
 /** rad/s: half the rms of the error while nothing is at a limit. */

@@ -61,14 +61,16 @@ function halved(piece: Uniform | null): Uniform | null {
 function toneTrack(pieces: readonly (Uniform | null)[], rate: number, frequency: number): ToneTrack {
   const length = Math.max(3, Math.round((FRAME_CYCLES / frequency) * rate));
   const hop = Math.max(1, Math.round((STEP_CYCLES / frequency) * rate));
-  const cosine = new Float64Array(length);
-  const sine = new Float64Array(length);
+  // The wave under the window is even about its middle in one part and odd in the other: half of each says all.
+  const half = length >> 1;
+  const cosine = new Float64Array(half + (length % 2));
+  const sine = new Float64Array(half);
   let total = 0;
   for (let n = 0; n < length; n++) {
     const weight = 1 - Math.cos((2 * Math.PI * (n + 0.5)) / length);
     const angle = (2 * Math.PI * frequency * (n - (length - 1) / 2)) / rate;
-    cosine[n] = weight * Math.cos(angle);
-    sine[n] = weight * Math.sin(angle);
+    if (n < cosine.length) cosine[n] = weight * Math.cos(angle);
+    if (n < half) sine[n] = weight * Math.sin(angle);
     total += weight;
   }
   const times: number[] = [];
@@ -78,11 +80,12 @@ function toneTrack(pieces: readonly (Uniform | null)[], rate: number, frequency:
     if (piece === null) continue;
     const { values, start } = piece;
     for (let from = 0; from + length <= values.length; from += hop) {
-      let [re, im] = [0, 0];
-      for (let n = 0; n < length; n++) {
-        const value = values[from + n]!;
-        re += value * cosine[n]!;
-        im += value * sine[n]!;
+      let re = length % 2 === 1 ? values[from + half]! * cosine[half]! : 0;
+      let im = 0;
+      for (let n = 0, m = from + length - 1; n < half; n++, m--) {
+        const [early, late] = [values[from + n]!, values[m]!];
+        re += (early + late) * cosine[n]!;
+        im += (early - late) * sine[n]!;
       }
       times.push(start + (from + (length - 1) / 2) / rate);
       amplitudes.push((2 * Math.hypot(re, im)) / total);
