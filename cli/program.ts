@@ -2,12 +2,13 @@ import { Command } from "commander";
 import { VERSION } from "../src/index.ts";
 import { addChannels } from "./commands/channels.ts";
 import { type AddCommand, EXIT, type ExitStatus } from "./commands/command.ts";
+import { addCompletion } from "./commands/completion.ts";
 import { addDiagnose } from "./commands/diagnose.ts";
 import { addExplain } from "./commands/explain.ts";
 import { addSimulate } from "./commands/simulate.ts";
 import type { Terminal } from "./terminal.ts";
 
-const COMMANDS: readonly AddCommand[] = [addDiagnose, addChannels, addSimulate, addExplain];
+const COMMANDS: readonly AddCommand[] = [addDiagnose, addChannels, addSimulate, addExplain, addCompletion];
 
 /** Runs the program on the words after its name and gives back its exit status. Errors come out as thrown. */
 export async function runProgram(words: readonly string[], terminal: Terminal): Promise<ExitStatus> {

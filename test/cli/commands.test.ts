@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
@@ -108,10 +109,27 @@ describe("help", () => {
   test("--help names every command, and each command's help has examples", () => {
     const { status, out } = runFettle(["--help"]);
     expect(status).toBe(0);
-    for (const command of ["diagnose", "channels", "simulate", "explain"]) {
+    for (const command of ["diagnose", "channels", "simulate", "explain", "completion"]) {
       expect(out).toContain(command);
       expect(runFettle([command, "--help"]).out).toMatch(/Examples?:/);
     }
+  });
+
+  test("completion makes bash offer commands, options, listed values, and file names where nothing is listed", () => {
+    const script = folder.write("complete.bash", runFettle(["completion", "bash"]).out);
+    const offered = (...words: string[]) => {
+      const ask = `source '${script}'; COMP_WORDS=("$@"); COMP_CWORD=$(($# - 1)); _fettle; printf '%s\\n' "\${COMPREPLY[@]}"`;
+      return execFileSync("bash", ["-c", ask, "bash", "fettle", ...words], { encoding: "utf8" })
+        .trim()
+        .split("\n");
+    };
+    expect(offered("diag")).toEqual(["diagnose"]);
+    expect(offered("diagnose", "--f")).toEqual(["--from", "--format", "--fail-on"]);
+    expect(offered("diagnose", "flight.csv", "--fail-on", "")).toEqual(["note", "advisory", "caution", "warning"]);
+    expect(offered("explain", "motor-f")).toEqual(["motor-floor"]);
+    // Nothing offered: `complete -o default` then completes file names.
+    expect(offered("diagnose", "fli")).toEqual([""]);
+    expect(offered("diagnose", "flight.csv", "--channels", "")).toEqual([""]);
   });
 
   test("explain tells meaning, method, limits, sources and cautions", () => {
