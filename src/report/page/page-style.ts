@@ -80,7 +80,7 @@ button[aria-pressed="true"] .number, button[aria-pressed="true"] .when { color: 
 figure { margin: 0 0 1.4rem; min-width: 0; }
 figcaption { font-size: .95rem; font-weight: 600; line-height: 1.35; margin-bottom: .3rem; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
-.plot { position: relative; overflow: hidden; min-height: 3rem; touch-action: pan-y; border-radius: .2rem; }
+.plot { position: relative; overflow: hidden; min-height: 3rem; touch-action: pan-y pinch-zoom; border-radius: .2rem; }
 .plot[data-time] { cursor: crosshair; }
 .plot svg { display: block; max-width: 100%; height: auto; }
 .plot svg text { font-family: system-ui, "Noto Sans", "DejaVu Sans", sans-serif; }

@@ -79,10 +79,15 @@ for (const figure of figures.filter(({ chart }) => chart.time)) {
     plot.setPointerCapture(event.pointerId);
     Object.assign(part(figure, "brush").style, { left: left + "px", width: right - left + "px" });
   });
-  plot.addEventListener("pointerleave", () => { from = null; hideCursor(figure); });
+  // A finger that is lifted leaves as well: what it pointed at stays to be read.
+  plot.addEventListener("pointerleave", (event) => {
+    from = null;
+    if (event.pointerType !== "touch") hideCursor(figure);
+  });
   plot.addEventListener("pointerdown", (event) => {
-    if (event.pointerType === "touch" || event.button !== 0 || !figure.view) return;
+    if (event.button !== 0 || !figure.view) return;
     from = x(event);
+    showCursor(figure, timeAt(figure, from));
   });
   plot.addEventListener("pointerup", (event) => {
     plot.querySelector(".brush")?.remove();
