@@ -289,6 +289,25 @@ describe("unusable input is refused in one line that says where, what and what t
   });
 });
 
+test("rows of a long log keep their order, whatever its kind and whatever its columns hold", async () => {
+  const many = 60_000;
+  const modes = ["hold", "NA", "return", ""];
+  const channels = mapWith(
+    "  rate.roll.measured: { column: p, unit: deg/s }\n  collective.demand: { column: b, unit: '1' }\n  mode: { column: m }",
+  );
+  const rows = Array.from({ length: many }, (_, i) => ({ t: i, p: i % 97, b: i % 2 === 0, m: modes[(i >> 9) % 4]! }));
+  const files = [
+    folder.write("order.csv", `t,p,b,m\n${rows.map(({ t, p, b, m }) => `${t},${p},${b},${m}`).join("\n")}\n`),
+    folder.write("order.ndjson", rows.map((row) => JSON.stringify(row)).join("\n")),
+  ];
+  for (const file of files) {
+    const log = await loadLog(file, { channels });
+    expect([log.rows, log.clock.backwards]).toEqual([many, 0]);
+    expect(log.mode!.time.length).toBe(rows.filter(({ m }) => m === "hold" || m === "return").length);
+    expect([...log.mode!.time].every((moment, i, all) => i === 0 || moment > all[i - 1]!)).toBe(true);
+  }
+});
+
 test("progress is told while a log is read, in shares that never fall", async () => {
   const many = 200_000;
   const file = folder.write("many.csv", csv({ t: numbers(many, (i) => i), p: numbers(many, Math.sin) }));

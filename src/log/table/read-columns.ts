@@ -128,8 +128,7 @@ function selectFromText(
   const { separator, decimal } = dialect!;
   const selected = wanted.map(({ column, isText, isLenient }) => {
     const name = `c${column.position}`;
-    if (isText) return `CASE WHEN ${name} IN (${MISSING_CELLS.map(quoteText).join(", ")}) THEN NULL ELSE ${name} END`;
-    if (!isLenient) return asDouble(name, column.kind);
+    if (isText || !isLenient) return asDouble(name, isText ? "text" : column.kind);
     const cell = decimal === "," && column.kind === "number" ? `replace(${name}, ',', '.')` : name;
     return asDouble(`TRY_CAST(${cell} AS ${TEXT_TYPES[column.kind]})`, column.kind);
   });
@@ -175,7 +174,8 @@ function selectFromNdjson({ file }: Table, wanted: readonly Wanted[]): string {
     const type = TEXT_TYPES[converted];
     const missing = MISSING_CELLS.map(quoteText).join(", ");
     if (isLenient) return asDouble(`TRY_CAST(${cell} AS ${type})`, converted);
-    return `CASE WHEN ${cell} IS NULL OR ${cell} IN (${missing}) THEN NULL
+    // Not IN: of a list this long the engine makes a join, and a join loses the order of the rows.
+    return `CASE WHEN ${cell} IS NULL OR list_contains([${missing}], ${cell}) THEN NULL
       ELSE coalesce(${asDouble(`TRY_CAST(${cell} AS ${type})`, converted)},
         error(${problem} || line || ${quoteText(` ${conversion}`)} || ${cell} || ${quoteText(`" to '${type}'`)})) END`;
   });
@@ -246,7 +246,7 @@ function copyNumbers(chunk: DuckDBDataChunk, at: number, count: number, into: Fl
 function appendTexts(chunk: DuckDBDataChunk, at: number, into: (string | null)[]): void {
   const known = new Map<string, string>();
   for (const value of chunk.getColumnValues(at)) {
-    if (typeof value !== "string") into.push(null);
+    if (typeof value !== "string" || MISSING_CELLS.includes(value)) into.push(null);
     else {
       if (!known.has(value)) known.set(value, into.at(-1) === value ? into.at(-1)! : value);
       into.push(known.get(value)!);
