@@ -151,7 +151,7 @@ function claim(
     ...(verdict.pattern === "single-motor" && { motor: motors[0]! }),
     alternatives: verdict.alternatives,
     confidence: verdict.confidence,
-    measures: { ...centreMeasures(layout, measured, verdict, now.degreesOfFreedom), ...measures },
+    measures: { ...centreMeasures(layout, now.shares, measured, verdict, now.degreesOfFreedom), ...measures },
     perMotor: { excess, ...perMotor },
   };
 }
