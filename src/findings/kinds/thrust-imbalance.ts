@@ -72,7 +72,7 @@ const MEANING: Record<Pattern, string> = {
   "single-motor": "One corner needs more command for the same thrust: most often its propeller, then its motor.",
   "several-motors": "More than one motor needs more command for the same thrust.",
   "spin-pair":
-    "One spin direction works harder to hold a lasting yaw moment: a motor that stands twisted on its arm, or propellers whose two kinds differ.",
+    "One spin direction works harder to hold a lasting yaw moment: a motor that stands twisted on its arm, or propellers whose two kinds differ (another pitch, or both of one kind worn).",
   "centre-of-gravity": "The weight does not sit in the middle of the motors, so the near ones carry more of it.",
   "motor-group":
     "Motors that sit together work harder together: what they share (arm, supply, wash of the payload) is suspect.",
@@ -138,26 +138,64 @@ function asides(evidence: ThrustImbalanceEvidence): string[] {
   const { pattern, measures, alternatives } = evidence;
   const isSure = (name: string) => measures[name] !== undefined && measures[name].low! * measures[name].high! > 0;
   const isTwisted = isSure("spin-bias") && Math.abs(measures["spin-bias"]!.value) >= WORTH_A_SENTENCE;
-  const along = measures["speed-shift-forward"];
   const texts: string[] = [];
   if (isTwisted && pattern !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
   if (isTwisted && measures.tilt !== undefined) {
     texts.push(`One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment.`);
   }
-  if (isSure("speed-shift-forward")) {
+  const bySpeed = movedWords(evidence, "speed-shift", 1);
+  if (bySpeed !== "") {
     texts.push(
-      `From hover to the fastest step the load moves ${millimetres(along!.value)} ${along!.value >= 0 ? "forward" : "aft"}: that part comes from the air (drag, a boom, a wing), not from the balance.`,
+      `From hover to the fastest step the load moves ${bySpeed}: that part comes from the air (drag, a boom, a wing), not from the balance.`,
     );
   }
-  if (isSure("wind-shift-forward")) {
+  const byWind = movedWords(evidence, "wind-shift", 2);
+  if (byWind !== "") {
     texts.push(
-      `Legs out and back differ by ${millimetres(2 * measures["wind-shift-forward"]!.value)} of it: that part is wind.`,
+      `Between legs out and back of one speed it moves ${byWind}: that part turns with the leg, so it is wind and not the aircraft.`,
     );
   }
+  texts.push(...loadWords(evidence), ...residualWords(evidence));
   if (alternatives.length > 0) {
     texts.push(`This flight alone does not tell it from ${alternatives.map((a) => PATTERN_WORDS[a]).join(", or ")}.`);
   }
   return texts;
+}
+
+/** Where a shift moves the load, in the directions of which the interval leaves no doubt; empty where in none. */
+function movedWords({ measures }: ThrustImbalanceEvidence, name: string, factor: number): string {
+  return (["forward", "right"] as const)
+    .flatMap((way) => {
+      const shift = measures[`${name}-${way}`];
+      if (shift === undefined || shift.low! * shift.high! <= 0) return [];
+      const words = { forward: ["forward", "aft"], right: ["to the right", "to the left"] }[way];
+      return [`${millimetres(factor * shift.value)} ${words[shift.value >= 0 ? 0 : 1]}`];
+    })
+    .join(" and ");
+}
+
+/** A smaller change of all motors together says nothing: air density and the state of the pack do as much. */
+const LOAD_WORTH_A_SENTENCE = 0.05;
+
+function loadWords({ measures }: ThrustImbalanceEvidence): string[] {
+  const { load, "mass-change": mass } = measures;
+  if (load === undefined || Math.abs(load.value) < LOAD_WORTH_A_SENTENCE) return [];
+  const beyond = mass === undefined ? "" : ", beyond what the masses in the aircraft files explain";
+  const cause =
+    load.value > 0 ? "more to carry, thinner air or propellers that pull less" : "less to carry or denser air";
+  return [
+    `All motors together are asked for ${percentWords(Math.abs(load.value))} ${load.value > 0 ? "more" : "less"} than in the baseline flight${beyond}: ${cause}.`,
+  ];
+}
+
+/** Of the mean share; a smaller one is mixing that rounds its numbers. */
+const RESIDUAL_WORTH_A_SENTENCE = 0.02;
+
+function residualWords({ measures: { residual } }: ThrustImbalanceEvidence): string[] {
+  if (residual === undefined || residual.low! <= 0 || residual.value < RESIDUAL_WORTH_A_SENTENCE) return [];
+  return [
+    `Of the sharing ${percentWords(residual.value)} makes neither lift nor moment: some motors work against others, which a damaged motor does not cause but uneven mixing, a motor at a limit or a motor that does not follow does.`,
+  ];
 }
 
 const tiltWords = (tilt: Estimate) => measureWords("tilt", sized(tilt));
