@@ -12,9 +12,9 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
     meaning:
       "In hover all motors should work about equally hard. When they do not, the pattern tells what to look for: one motor that needs more command (a damaged or wrong propeller, a tired motor), one spin direction that works harder (a motor that stands twisted on its arm, propellers of unequal pitch), or a whole side (the centre of gravity).",
     method:
-      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show. With a baseline flight the change of the shares is weighed instead.",
+      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show. With a baseline flight the change of the shares is weighed instead, beside what flights of one aircraft differ by; total demands are compared with battery voltage and the masses of the aircraft files allowed for. With more than four motors, what is left beside thrust, roll, pitch and yaw is measured too.",
     limits:
-      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio.",
+      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell: the interval of a tilt spans what each motor would need.",
     sources: [
       "Statics of hover: moments about the centre of gravity add up to nothing",
       "MacKay 2003, chapter 28 (marginal likelihood); Kass and Raftery 1995 (scale of Bayes factors)",
@@ -141,7 +141,9 @@ function asides(evidence: ThrustImbalanceEvidence): string[] {
   const texts: string[] = [];
   if (isTwisted && pattern !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
   if (isTwisted && measures.tilt !== undefined) {
-    texts.push(`One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment.`);
+    texts.push(
+      `One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment; which one, the balance does not tell.`,
+    );
   }
   const bySpeed = movedWords(evidence, "speed-shift", 1);
   if (bySpeed !== "") {
