@@ -32,8 +32,8 @@ const CLEAR = 3;
 const STANDS_OUT = 2.5;
 /** Share of the sample rate up to which a tone is believed: beyond half it would be folded, and filters end before. */
 const HIGHEST = 0.45;
-/** Hz; without a rotor speed a slower sensor would see no rotor but those of the largest aircraft (common practice). */
-const SLOWEST_SENSOR = 100;
+/** Hz; rotors turn some 40 to 90 times a second in hover (common practice), and a slower sensor folds most of them. */
+const SLOWEST_SENSOR = 200;
 
 /**
  * Looks for tones that follow the rotors' speeds in the accelerometer and gyro and names the motor whose tone stands

@@ -159,6 +159,7 @@ describe("vibration", () => {
   test("without speeds and without commands it asks for the speeds; without a sensor for a sensor", () => {
     const flight = withoutSpeeds(hover(100));
     expect(vibration.missing({ ...flight, aircraft: null })).toEqual(["motor.N.speed"]);
-    expect(vibration.missing(flight)).toEqual([]);
+    expect(vibration.missing(flight)).toEqual(["acceleration or rate at 200 Hz or more"]);
+    expect(vibration.missing(withoutSpeeds(hover(200)))).toEqual([]);
   });
 });
