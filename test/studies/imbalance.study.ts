@@ -32,7 +32,7 @@ const found = (flight: Flight, baseline: Flight | null = null): ThrustImbalanceE
 
 type Counts = ReadonlyMap<string, { held: number; of: number }>;
 
-const SHOWN_EVERY = 4;
+const SHOWN_EVERY = 10;
 
 function show(counts: Counts): void {
   printTable(
