@@ -11,6 +11,7 @@ import { chartMotorCommand } from "./motor-command.ts";
 import { chartOscillationEnvelope } from "./oscillation-envelope.ts";
 import { chartSpectrogram } from "./spectrogram.ts";
 import { chartAxis } from "./tracking.ts";
+import { chartVibrationSpectrum } from "./vibration-spectrum.ts";
 
 /** Draws one finding; undefined where this flight lacks what the picture needs. */
 export type FindingChart = (drawing: Drawing, finding: Finding) => Chart | undefined;
@@ -28,6 +29,7 @@ export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> =
   "thrust-imbalance": [chartFromAbove, chartLoadBeforeAfter, chartLoadByPhase],
   tracking: [chartAxis],
   "loop-margin": [chartAxis],
+  vibration: [chartVibrationSpectrum],
 };
 
 /** Charts of the whole flight that show a kind of finding well enough, by id. */

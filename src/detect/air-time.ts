@@ -1,5 +1,6 @@
-import type { Series, Span } from "../log/channel.ts";
+import type { Channel, Series, Span } from "../log/channel.ts";
 import { firstAtOrAfter } from "../log/clock/first-at-or-after.ts";
+import { stretchesOf } from "../log/resample.ts";
 
 /** A half-open range of sample indices. */
 export interface IndexRange {
@@ -17,6 +18,16 @@ export function rangesWithin(time: Float64Array, spans: readonly Span[]): IndexR
       return { from, to };
     })
     .filter(({ from, to }) => to > from);
+}
+
+/** Sample ranges of a channel that lie in the spans, cut at its gaps. */
+export function unbrokenRanges({ series, gaps }: Channel, spans: readonly Span[]): IndexRange[] {
+  const within = rangesWithin(series.time, spans);
+  return stretchesOf(series, gaps).flatMap((stretch) =>
+    within
+      .map(({ from, to }) => ({ from: Math.max(from, stretch.from), to: Math.min(to, stretch.to) }))
+      .filter(({ from, to }) => to > from),
+  );
 }
 
 /** The values of a series that lie in the spans, joined; a view of the series where they are one piece: read, never write. */

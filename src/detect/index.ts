@@ -13,7 +13,7 @@ import { type VibrationEvidence, vibration } from "./vibration.ts";
 
 export type { AuthorityEvidence } from "./authority.ts";
 export { type AuthoritySeries, authoritySeries, type Direction } from "./authority-series.ts";
-export { compareTrims, type RefusedBaseline } from "./balance/compare-trims.ts";
+export { compareTrims, type LoadChange, type RefusedBaseline } from "./balance/compare-trims.ts";
 export type { Pattern } from "./balance/imbalance-patterns.ts";
 export { steadyTrims, type Trim, withoutWind } from "./balance/steady-trims.ts";
 export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";

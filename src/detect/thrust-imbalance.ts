@@ -5,6 +5,7 @@ import { centreMeasures } from "./balance/centre-measures.ts";
 import { type ComparedTrims, compareTrims } from "./balance/compare-trims.ts";
 import { explanationsOf, type Pattern } from "./balance/imbalance-patterns.ts";
 import type { Layout } from "./balance/load-shares.ts";
+import { residualPattern } from "./balance/residual-pattern.ts";
 import {
   BETWEEN_AIRCRAFT,
   BETWEEN_FLIGHTS,
@@ -113,7 +114,10 @@ function againstBaseline({ layout, now, before, load }: ComparedTrims) {
     measured,
     excess,
     now,
-    { load: { value: load, unit: "1" } },
+    {
+      load: { value: load.unexplained, unit: "1" },
+      ...(load.mass !== null && load.mass !== 0 && { "mass-change": { value: load.mass, unit: "1" } }),
+    },
     { "demand-now": standing(now), "demand-before": standing(before) },
   );
 }
@@ -143,6 +147,7 @@ function claim(
 ) {
   const standsOut = excess.some(({ value, low, high }) => Math.abs(value) >= WORTH_TELLING && low! * high! > 0);
   if (verdict.isNone && !standsOut) return null;
+  const residual = residualPattern(layout, now);
   const motors = [...verdict.motors].sort((a, b) => excess[b - 1]!.value - excess[a - 1]!.value);
   return {
     now,
@@ -151,7 +156,11 @@ function claim(
     ...(verdict.pattern === "single-motor" && { motor: motors[0]! }),
     alternatives: verdict.alternatives,
     confidence: verdict.confidence,
-    measures: { ...centreMeasures(layout, measured, verdict, now.degreesOfFreedom), ...measures },
-    perMotor: { excess, ...perMotor },
+    measures: {
+      ...centreMeasures(layout, now.shares, measured, verdict, now.degreesOfFreedom),
+      ...(residual !== null && { residual: residual.size }),
+      ...measures,
+    },
+    perMotor: { excess, ...(residual !== null && { "residual-by-motor": residual.motors }), ...perMotor },
   };
 }

@@ -1,20 +1,22 @@
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { readAircraft } from "../../src/aircraft/index.ts";
-import { compareTrims, thrustImbalance } from "../../src/detect/index.ts";
+import type { ComparedTrims } from "../../src/detect/balance/compare-trims.ts";
+import { compareTrims, type RefusedBaseline, thrustImbalance } from "../../src/detect/index.ts";
 import { buildFlight, type Flight } from "../../src/flight/index.ts";
 import { loadLog } from "../../src/log/index.ts";
-import { BUILT_IN_AIRCRAFT, type FaultInput } from "../../src/simulate/index.ts";
+import { BUILT_IN_AIRCRAFT, type FaultInput, type ScenarioInput } from "../../src/simulate/index.ts";
 import { realFlights } from "../support/index.ts";
 import { simulatedFlight } from "./simulated-flight.ts";
 
-function hover(seed: number, faults: FaultInput[] = [], mass?: number): Flight {
+function hover(seed: number, faults: FaultInput[] = [], mass?: number, battery: ScenarioInput["battery"] = {}): Flight {
   const aircraft = BUILT_IN_AIRCRAFT["small-quad"]!;
   return simulatedFlight({
     name: "hover",
     seed,
     aircraft,
     ...(mass !== undefined && { body: { mass } }),
+    battery,
     mission: [
       { do: "aloft", height: 20 },
       { do: "hover", seconds: 40 },
@@ -23,6 +25,12 @@ function hover(seed: number, faults: FaultInput[] = [], mass?: number): Flight {
     log: { rate: 50 },
   }).flight;
 }
+
+/** The flight as a log without rotor speeds would have it. */
+const withoutSpeeds = (flight: Flight): Flight => ({
+  ...flight,
+  log: { ...flight.log, channels: new Map([...flight.log.channels].filter(([name]) => !name.endsWith(".speed"))) },
+});
 
 describe("thrustImbalance of simulated hovers", () => {
   const good = hover(1);
@@ -81,8 +89,65 @@ describe("thrustImbalance of simulated hovers", () => {
   });
 
   test("flights whose motors carry loads a third apart are not compared, and it says so", () => {
-    expect(compareTrims(hover(7, [], 2.2), good)).toMatchObject({ kind: "refused", reason: "load-differs" });
-    expect(thrustImbalance.detect(hover(7, [], 2.2), good)).toEqual([]);
+    const heavy = hover(7, [], 2.2);
+    const refused = compareTrims(heavy, good);
+    expect(refused).toMatchObject({ kind: "refused", reason: "load-differs" });
+    // 2.2 kg over 1.5 kg; gusts are worth a percent or two.
+    expect((refused as RefusedBaseline).load!.total).toBeCloseTo(2.2 / 1.5 - 1, 1);
+    expect(thrustImbalance.detect(heavy, good)).toEqual([]);
+  });
+
+  test("a tenth more to carry shows in the total, and where the aircraft files state the masses it is explained", () => {
+    const loaded = hover(8, [], 1.65);
+    const { load } = compareTrims(loaded, good) as ComparedTrims;
+    expect(load.total).toBeCloseTo(0.1, 2);
+    expect(load.unexplained).toBeCloseTo(0.1, 2);
+    const stated = { ...loaded, aircraft: { ...loaded.aircraft!, mass: { value: 1.65, error: null } } };
+    const explained = (compareTrims(stated, good) as ComparedTrims).load;
+    expect(explained.mass).toBeCloseTo(0.1, 10);
+    expect(explained.unexplained).toBeCloseTo(0, 2);
+  });
+
+  test("a battery at 0.9 of the voltage asks for 1 / 0.81 of the demand, and that is no load", () => {
+    const fresh = hover(9, [], undefined, { full: 16, nominal: 15, empty: 13 });
+    const tired = hover(9, [], undefined, { full: 14.4, nominal: 15, empty: 11.7 });
+    const { load, now, before } = compareTrims(withoutSpeeds(tired), withoutSpeeds(fresh)) as ComparedTrims;
+    // Thrust at a command goes with the square of voltage.
+    expect(load.voltage!).toBeCloseTo(0.9, 1);
+    expect(now.demand / before.demand).toBeGreaterThan(1.2);
+    expect(Math.abs(load.total)).toBeLessThan(0.01);
+  });
+
+  test("a baseline of an aircraft with other motor places is refused", () => {
+    const { motors } = good.aircraft!;
+    const moved = {
+      ...good,
+      aircraft: { ...good.aircraft!, motors: motors.map((motor) => ({ ...motor, x: 1.1 * motor.x })) },
+    };
+    expect(compareTrims(good, moved)).toEqual({ kind: "refused", reason: "aircraft-differs" });
+    const fewer = { ...good, aircraft: { ...good.aircraft!, motors: motors.slice(0, 3) } };
+    expect(compareTrims(good, fewer)).toMatchObject({ kind: "refused" });
+  });
+
+  test("what wind does to the load turns with the leg and is told apart from what speed does", () => {
+    const { flight } = simulatedFlight({
+      name: "legs",
+      seed: 10,
+      aircraft: BUILT_IN_AIRCRAFT["small-quad"]!,
+      air: { wind: { speed: 3, from: 0 }, gusts: 2 },
+      mission: [
+        { do: "aloft", height: 20 },
+        { do: "hover", seconds: 12 },
+        { do: "legs", speeds: [6], seconds: 12 },
+      ],
+      faults: [{ kind: "weak-motor", motor: 1, loss: 0.12 }],
+      log: { rate: 50 },
+    });
+    const { measures } = thrustImbalance.detect(flight)[0]!;
+    const shift = measures["wind-shift-forward"]!;
+    expect(shift.low! * shift.high!).toBeGreaterThan(0);
+    // Rotors flap back with the air across them: against the wind the front motors hold more, so out and back differ.
+    expect(Math.abs(shift.value)).toBeGreaterThan(0.0005);
   });
 
   test("without an aircraft file it asks for one", () => {

@@ -1,16 +1,19 @@
 import { studentTQuantile } from "../../signal/index.ts";
 import type { Estimate } from "../evidence.ts";
 import { reachOf, type Shift } from "./imbalance-patterns.ts";
-import { equivalentTilt, type Layout, tiltRange } from "./load-shares.ts";
+import type { Layout } from "./load-shares.ts";
 import type { MeasuredShift } from "./shift-of.ts";
+import { tiltOfOneMotor } from "./tilt-of-one-motor.ts";
 import type { Verdict } from "./verdict.ts";
 
 /**
  * The numbers of a shift: centre of gravity in m, spin bias, the tilt of one motor that would make it, and the loss of
  * the motor where the verdict names one.
+ * @param shares thrust of each motor over the total, in the flight whose shift it is
  */
 export function centreMeasures(
   layout: Layout,
+  shares: Float64Array,
   { shift, covariance }: MeasuredShift,
   verdict: Verdict,
   freedom: number,
@@ -29,31 +32,36 @@ export function centreMeasures(
     "cg-forward": interval(shift[0] * reach, sd(0) * reach, "m"),
     "cg-right": interval(shift[1] * reach, sd(1) * reach, "m"),
     "spin-bias": interval(shift[2], sd(2), "1"),
-    ...tiltMeasure(layout, shift[2], half * sd(2)),
-    ...(single !== undefined && { loss: lossOf(layout, shift, covariance, verdict.direction!, single, half) }),
+    ...tiltMeasure(layout, shares, shift[2], half * sd(2)),
+    ...(single !== undefined && { loss: lossOf(layout, shares, shift, covariance, verdict.direction!, single, half) }),
   };
 }
 
-/** The interval holds the tilt of any one motor, because which one it is cannot be told. */
-function tiltMeasure(layout: Layout, bias: number, reach: number): { tilt?: Estimate } {
-  if (!layout.isTorqueKnown) return {};
-  const value = equivalentTilt(layout, bias);
-  const [a, b] = [tiltRange(layout, bias - reach), tiltRange(layout, bias + reach)];
-  const [low, high] = [Math.min(a.low, b.low), Math.max(a.high, b.high)];
-  return value === undefined || Number.isNaN(low + high) ? {} : { tilt: { value, unit: "rad", low, high } };
+function tiltMeasure(layout: Layout, shares: Float64Array, bias: number, half: number): { tilt?: Estimate } {
+  const tilt = layout.isTorqueKnown ? tiltOfOneMotor(layout, shares, bias, half) : null;
+  return tilt === null ? {} : { tilt: { ...tilt, unit: "rad" } };
 }
 
-/** The loss of one motor whose own direction the shift follows: its demand e over what it was, loss = e / (1 + e). */
-function lossOf(layout: Layout, shift: Shift, covariance: Float64Array, direction: Shift, motor: number, half: number) {
+/**
+ * The loss of one motor whose own direction the shift follows. Of its demand the part `loss` makes no thrust, so the
+ * centre of the demands lies off the centre of the thrusts by loss x share x arm, whatever way the controller shared
+ * out the rest: exact for any number of motors.
+ */
+function lossOf(
+  layout: Layout,
+  shares: Float64Array,
+  shift: Shift,
+  covariance: Float64Array,
+  direction: Shift,
+  motor: number,
+  half: number,
+): Estimate {
   const power = direction.reduce((sum, value) => sum + value * value, 0);
   const along = direction.reduce((sum, value, k) => sum + value * shift[k]!, 0) / power;
   let spread = 0;
   for (let at = 0; at < 9; at++) spread += direction[Math.floor(at / 3)]! * direction[at % 3]! * covariance[at]!;
   const reach = (half * Math.sqrt(spread)) / power;
-  // The extra demand also raises the total that shares are taken of.
-  const loss = (size: number) => {
-    const extra = size / (1 - size * layout.healthy[motor - 1]!);
-    return extra / (1 + extra);
-  };
-  return { value: loss(along), unit: "1", low: loss(along - reach), high: loss(along + reach) };
+  // The direction is for the share that the motor would carry in order.
+  const scale = layout.healthy[motor - 1]! / shares[motor - 1]!;
+  return { value: scale * along, unit: "1", low: scale * (along - reach), high: scale * (along + reach) };
 }

@@ -9,25 +9,39 @@ export interface ComparedTrims {
   readonly from: SteadyTrims["from"];
   readonly now: Trim;
   readonly before: Trim;
+  readonly load: LoadChange;
+}
+
+/** What changed in the thrust that all motors together were asked for. */
+export interface LoadChange {
   /** total thrust demand over that of the baseline, less 1, battery voltage allowed for where both flights log it */
-  readonly load: number;
+  readonly total: number;
+  /** mass over that of the baseline, less 1; null where the two aircraft files do not both state it */
+  readonly mass: number | null;
+  /** the part of `total` that masses do not explain: (1 + total) / (1 + mass) - 1 */
+  readonly unexplained: number;
+  /** battery voltage over that of the baseline; null where a flight lacks it, or where rotor speed tells thrust */
+  readonly voltage: number | null;
 }
 
 /** Why two flights cannot be compared. */
 export interface RefusedBaseline {
   readonly kind: "refused";
-  readonly reason: "no-steady-flight" | "no-common-condition" | "load-differs";
-  /** of `load-differs`: total demand over that of the baseline, less 1 */
-  readonly load?: number;
+  readonly reason: "aircraft-differs" | "no-steady-flight" | "no-common-condition" | "load-differs";
+  /** of `load-differs` */
+  readonly load?: LoadChange;
 }
 
+/** m; places of motors that differ by less are the same place measured twice */
+const SAME_PLACE = 0.005;
 /** A third more or less to carry is another aircraft: arms bend and propellers work on another part of their curve. */
 const MOST_LOAD_CHANGE = 0.3;
 
 /**
  * Finds the condition in which two flights can be compared: hover where both hovered, else the slowest speed step that
  * both flew, legs out and back averaged. Shares of the total thrust are compared, so mass and battery cancel; what
- * they changed in the total is told as `load`.
+ * changed in the total is told as `load`. Rotor speed goes with voltage and thrust with the square of speed (common
+ * practice), so a demand counts as much more as the voltage to the power of the thrust exponent.
  *
  * @returns null where this flight has nothing to compare
  */
@@ -36,6 +50,7 @@ export function compareTrims(flight: Flight, baseline: Flight): ComparedTrims | 
   if (own === null || own.trims.length === 0) return null;
   const other = steadyTrims(baseline);
   if (other === null || other.trims.length === 0) return { kind: "refused", reason: "no-steady-flight" };
+  if (!isSameLayout(own.layout, other.layout)) return { kind: "refused", reason: "aircraft-differs" };
   const sameMeasure = own.from === other.from;
   const [now, before] = sameMeasure
     ? [own, other]
@@ -43,8 +58,8 @@ export function compareTrims(flight: Flight, baseline: Flight): ComparedTrims | 
   if (now === null || before === null) return { kind: "refused", reason: "no-common-condition" };
   const pair = commonTrims(now, before);
   if (pair === null) return { kind: "refused", reason: "no-common-condition" };
-  const load = loadChange(pair.now, pair.before, now.voltageExponent);
-  if (Math.abs(Math.log1p(load)) > Math.log1p(MOST_LOAD_CHANGE))
+  const load = loadChange(pair, now.voltageExponent, massChange(flight, baseline));
+  if (Math.abs(Math.log1p(load.total)) > Math.log1p(MOST_LOAD_CHANGE))
     return { kind: "refused", reason: "load-differs", load };
   return { kind: "compared", layout: now.layout, from: now.from, ...pair, load };
 }
@@ -66,7 +81,25 @@ function isSameCondition({ condition: a }: Trim, { condition: b }: Trim): boolea
   );
 }
 
-function loadChange(now: Trim, before: Trim, voltageExponent: number): number {
-  const volts = now.voltage !== null && before.voltage !== null ? now.voltage / before.voltage : 1;
-  return (now.demand / before.demand) * volts ** voltageExponent - 1;
+function isSameLayout(a: Layout, b: Layout): boolean {
+  if (a.motors !== b.motors) return false;
+  return a.x.every(
+    (x, i) => Math.hypot(x - b.x[i]!, a.y[i]! - b.y[i]!) <= SAME_PLACE && a.reaction[i] === b.reaction[i],
+  );
+}
+
+function massChange({ aircraft: now }: Flight, { aircraft: before }: Flight): number | null {
+  if (now === null || before === null || now.mass === null || before.mass === null) return null;
+  return now.mass.value / before.mass.value - 1;
+}
+
+function loadChange(
+  { now, before }: { now: Trim; before: Trim },
+  voltageExponent: number,
+  mass: number | null,
+): LoadChange {
+  const isLogged = voltageExponent !== 0 && now.voltage !== null && before.voltage !== null;
+  const voltage = isLogged ? now.voltage! / before.voltage! : null;
+  const total = (now.demand / before.demand) * (voltage ?? 1) ** voltageExponent - 1;
+  return { total, mass, unexplained: (1 + total) / (1 + (mass ?? 0)) - 1, voltage };
 }

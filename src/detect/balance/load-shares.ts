@@ -67,30 +67,3 @@ export function loadCentre({ x, y, reaction, healthy }: Layout, shares: Float64A
     spinBias: weighted(reaction, shares) - weighted(reaction, healthy),
   };
 }
-
-/**
- * The tangential tilt of one motor that would make the yaw moment of a spin bias, by T arm sin(tilt) = bias c n T with
- * torque ratio c, the mean arm and the mean thrust. Positive where the arm's end is pushed clockwise seen from above,
- * which the clockwise rotors then hold.
- * @returns rad; undefined where no tilt of one motor could
- */
-export function equivalentTilt(layout: Layout, spinBias: number): number | undefined {
-  const { motors, x, y, torqueRatio } = layout;
-  const arm = x.reduce((sum, value, i) => sum + Math.hypot(value, y[i]!), 0) / motors;
-  return angleOf((-spinBias * torqueRatio * motors) / arm);
-}
-
-/**
- * The same for each motor in turn, with the thrust that it really carries: a tilted motor of the spin direction that
- * works harder needs less tilt than one of the other, and which one it is the balance does not tell.
- * @returns smallest and largest, rad
- */
-export function tiltRange({ motors, x, y, reaction, torqueRatio, healthy }: Layout, spinBias: number) {
-  const angles = Array.from({ length: motors }, (_, i) => {
-    const share = healthy[i]! * (1 + reaction[i]! * spinBias);
-    return angleOf((-spinBias * torqueRatio) / (share * Math.hypot(x[i]!, y[i]!))) ?? Number.NaN;
-  });
-  return { low: Math.min(...angles), high: Math.max(...angles) };
-}
-
-const angleOf = (sine: number) => (Math.abs(sine) <= 1 ? Math.asin(sine) : undefined);

@@ -12,9 +12,9 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
     meaning:
       "In hover all motors should work about equally hard. When they do not, the pattern tells what to look for: one motor that needs more command (a damaged or wrong propeller, a tired motor), one spin direction that works harder (a motor that stands twisted on its arm, propellers of unequal pitch), or a whole side (the centre of gravity).",
     method:
-      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show. With a baseline flight the change of the shares is weighed instead.",
+      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show. With a baseline flight the change of the shares is weighed instead, beside what flights of one aircraft differ by; total demands are compared with battery voltage and the masses of the aircraft files allowed for. With more than four motors, what is left beside thrust, roll, pitch and yaw is measured too.",
     limits:
-      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio.",
+      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell: the interval of a tilt spans what each motor would need.",
     sources: [
       "Statics of hover: moments about the centre of gravity add up to nothing",
       "MacKay 2003, chapter 28 (marginal likelihood); Kass and Raftery 1995 (scale of Bayes factors)",
@@ -72,7 +72,7 @@ const MEANING: Record<Pattern, string> = {
   "single-motor": "One corner needs more command for the same thrust: most often its propeller, then its motor.",
   "several-motors": "More than one motor needs more command for the same thrust.",
   "spin-pair":
-    "One spin direction works harder to hold a lasting yaw moment: a motor that stands twisted on its arm, or propellers whose two kinds differ.",
+    "One spin direction works harder to hold a lasting yaw moment: a motor that stands twisted on its arm, or propellers whose two kinds differ (another pitch, or both of one kind worn).",
   "centre-of-gravity": "The weight does not sit in the middle of the motors, so the near ones carry more of it.",
   "motor-group":
     "Motors that sit together work harder together: what they share (arm, supply, wash of the payload) is suspect.",
@@ -138,26 +138,66 @@ function asides(evidence: ThrustImbalanceEvidence): string[] {
   const { pattern, measures, alternatives } = evidence;
   const isSure = (name: string) => measures[name] !== undefined && measures[name].low! * measures[name].high! > 0;
   const isTwisted = isSure("spin-bias") && Math.abs(measures["spin-bias"]!.value) >= WORTH_A_SENTENCE;
-  const along = measures["speed-shift-forward"];
   const texts: string[] = [];
   if (isTwisted && pattern !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
   if (isTwisted && measures.tilt !== undefined) {
-    texts.push(`One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment.`);
-  }
-  if (isSure("speed-shift-forward")) {
     texts.push(
-      `From hover to the fastest step the load moves ${millimetres(along!.value)} ${along!.value >= 0 ? "forward" : "aft"}: that part comes from the air (drag, a boom, a wing), not from the balance.`,
+      `One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment; which one, the balance does not tell.`,
     );
   }
-  if (isSure("wind-shift-forward")) {
+  const bySpeed = movedWords(evidence, "speed-shift", 1);
+  if (bySpeed !== "") {
     texts.push(
-      `Legs out and back differ by ${millimetres(2 * measures["wind-shift-forward"]!.value)} of it: that part is wind.`,
+      `From hover to the fastest step the load moves ${bySpeed}: that part comes from the air (drag, a boom, a wing), not from the balance.`,
     );
   }
+  const byWind = movedWords(evidence, "wind-shift", 2);
+  if (byWind !== "") {
+    texts.push(
+      `Between legs out and back of one speed it moves ${byWind}: that part turns with the leg, so it is wind and not the aircraft.`,
+    );
+  }
+  texts.push(...loadWords(evidence), ...residualWords(evidence));
   if (alternatives.length > 0) {
     texts.push(`This flight alone does not tell it from ${alternatives.map((a) => PATTERN_WORDS[a]).join(", or ")}.`);
   }
   return texts;
+}
+
+/** Where a shift moves the load, in the directions of which the interval leaves no doubt; empty where in none. */
+function movedWords({ measures }: ThrustImbalanceEvidence, name: string, factor: number): string {
+  return (["forward", "right"] as const)
+    .flatMap((way) => {
+      const shift = measures[`${name}-${way}`];
+      if (shift === undefined || shift.low! * shift.high! <= 0) return [];
+      const words = { forward: ["forward", "aft"], right: ["to the right", "to the left"] }[way];
+      return [`${millimetres(factor * shift.value)} ${words[shift.value >= 0 ? 0 : 1]}`];
+    })
+    .join(" and ");
+}
+
+/** A smaller change of all motors together says nothing: air density and the state of the pack do as much. */
+const LOAD_WORTH_A_SENTENCE = 0.05;
+
+function loadWords({ measures }: ThrustImbalanceEvidence): string[] {
+  const { load, "mass-change": mass } = measures;
+  if (load === undefined || Math.abs(load.value) < LOAD_WORTH_A_SENTENCE) return [];
+  const beyond = mass === undefined ? "" : ", beyond what the masses in the aircraft files explain";
+  const cause =
+    load.value > 0 ? "more to carry, thinner air or propellers that pull less" : "less to carry or denser air";
+  return [
+    `All motors together are asked for ${percentWords(Math.abs(load.value))} ${load.value > 0 ? "more" : "less"} than in the baseline flight${beyond}: ${cause}.`,
+  ];
+}
+
+/** Of the mean share; a smaller one is mixing that rounds its numbers. */
+const RESIDUAL_WORTH_A_SENTENCE = 0.02;
+
+function residualWords({ measures: { residual } }: ThrustImbalanceEvidence): string[] {
+  if (residual === undefined || residual.low! <= 0 || residual.value < RESIDUAL_WORTH_A_SENTENCE) return [];
+  return [
+    `Of the sharing ${percentWords(residual.value)} makes neither lift nor moment: some motors work against others, which a damaged motor does not cause but uneven mixing, a motor at a limit or a motor that does not follow does.`,
+  ];
 }
 
 const tiltWords = (tilt: Estimate) => measureWords("tilt", sized(tilt));

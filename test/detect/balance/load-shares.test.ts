@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { parseAircraft } from "../../../src/aircraft/index.ts";
-import { equivalentTilt, layoutOf, loadCentre, tiltRange } from "../../../src/detect/balance/load-shares.ts";
+import { layoutOf, loadCentre } from "../../../src/detect/balance/load-shares.ts";
 import { BUILT_IN_AIRCRAFT } from "../../../src/simulate/index.ts";
 
 /** The quadrotor of the worked examples in statics: 1.5 kg, arms (0.15, 0.15) m, torque ratio 0.016 m. */
@@ -42,27 +42,5 @@ describe("loadCentre", () => {
     const coaxial = layoutOf(BUILT_IN_AIRCRAFT["coaxial-octo"]!);
     expect(coaxial.healthy[1]! / coaxial.healthy[0]!).toBeCloseTo((44 / 55) ** 2, 10);
     expect(loadCentre(coaxial, coaxial.healthy).forward).toBeCloseTo(0, 12);
-  });
-});
-
-describe("equivalentTilt", () => {
-  test.each([
-    [1, 0.0578],
-    [2, 0.1157],
-    [3, 0.1735],
-  ])("a motor tilted by %d degrees is held by %d of hover thrust more from one pair", (degrees, bias) => {
-    // T arm sin(tilt) / (4 c): 5.78, 11.57 and 17.35 % of hover at an arm of 0.212132 m
-    const tilt = equivalentTilt(layout, -bias)!;
-    expect((tilt * 180) / Math.PI).toBeCloseTo(degrees, 2);
-  });
-
-  test("the range over all motors holds the tilt of one that works harder and of one that works less hard", () => {
-    const { low, high } = tiltRange(layout, -0.1157);
-    expect(Math.sin(low)).toBeCloseTo(Math.sin((2 * Math.PI) / 180) / 1.1157, 4);
-    expect(Math.sin(high)).toBeCloseTo(Math.sin((2 * Math.PI) / 180) / (1 - 0.1157), 4);
-  });
-
-  test("a bias that no tilt of one motor could make has no tilt", () => {
-    expect(equivalentTilt(layout, -4)).toBeUndefined();
   });
 });

@@ -71,6 +71,48 @@ describe("explanations of a shift", () => {
     expect(verdictOf(octo, demands, BETWEEN_FLIGHTS).pattern).not.toBe("single-motor");
   });
 
+  const hexa = layoutOf(BUILT_IN_AIRCRAFT.hexa!);
+  const weakened = (layout: Layout, losses: Readonly<Record<number, number>>) =>
+    Array.from(layout.healthy, (_, i) => 1 / (1 - (losses[i + 1] ?? 0)));
+
+  test("two weak motors at the front of a quadrotor look like the centre of gravity, and both are said", () => {
+    const verdict = verdictOf(quad, weakened(quad, { 1: 0.08, 2: 0.08 }), BETWEEN_FLIGHTS);
+    expect([verdict.pattern, ...verdict.alternatives]).toEqual(
+      expect.arrayContaining(["centre-of-gravity", "motor-group", "several-motors"]),
+    );
+  });
+
+  test("like losses of both motors of one diagonal are a spin pair: all propellers of one kind", () => {
+    const verdict = verdictOf(quad, weakened(quad, { 1: 0.08, 3: 0.08 }), BETWEEN_FLIGHTS);
+    expect(verdict.pattern).toBe("spin-pair");
+    expect(verdict.alternatives).not.toContain("single-motor");
+    expect(verdict.alternatives).not.toContain("centre-of-gravity");
+  });
+
+  test("unequal losses of two neighbours are several motors, told from one motor and from a spin pair", () => {
+    const verdict = verdictOf(quad, weakened(quad, { 1: 0.12, 2: 0.06 }), BETWEEN_FLIGHTS);
+    expect(verdict).toMatchObject({ pattern: "several-motors", motors: [1, 2] });
+    expect(verdict.alternatives).not.toContain("single-motor");
+    expect(verdict.alternatives).not.toContain("spin-pair");
+  });
+
+  test("both rotors of one coaxial arm are a group, told from one rotor and from a spin pair", () => {
+    const coaxial = layoutOf(BUILT_IN_AIRCRAFT["coaxial-octo"]!);
+    const verdict = verdictOf(coaxial, weakened(coaxial, { 3: 0.12, 4: 0.12 }), BETWEEN_FLIGHTS);
+    expect([verdict.pattern, ...verdict.alternatives]).toContain("motor-group");
+    expect(verdict.alternatives).not.toContain("spin-pair");
+    expect(verdict.pattern).not.toBe("single-motor");
+  });
+
+  test("of six motors a weak one is told from a centre of gravity and from a spin pair", () => {
+    for (const motor of [1, 2, 3, 4, 5, 6]) {
+      const verdict = verdictOf(hexa, weakened(hexa, { [motor]: 0.08 }), BETWEEN_FLIGHTS);
+      expect(verdict).toMatchObject({ pattern: "single-motor", motors: [motor] });
+      expect(verdict.alternatives).not.toContain("spin-pair");
+      expect(verdict.alternatives).not.toContain("centre-of-gravity");
+    }
+  });
+
   test("probabilities add up to one", () => {
     const shift: Shift = [0.02, -0.01, 0.03];
     const weighed = weighExplanations(shift, Float64Array.of(1e-4, 0, 0, 0, 1e-4, 0, 0, 0, 1e-4), explanationsOf(quad));

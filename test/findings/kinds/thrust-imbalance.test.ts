@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { ThrustImbalanceEvidence } from "../../../src/detect/index.ts";
-import { makeFindings } from "../../../src/findings/index.ts";
+import { makeFindings, refusalWords } from "../../../src/findings/index.ts";
 
 const estimate = (value: number, half = 0.005) => ({ value, unit: "1", low: value - half, high: value + half });
 
@@ -72,5 +72,64 @@ describe("words of a thrust imbalance", () => {
     expect(meaning).toMatch(/does not tell it from a twisted motor.*, or a centre of gravity/);
     expect(next.join(" ")).toMatch(/swap two propellers of the same type and rotation/);
     expect(next.join(" ")).toMatch(/weigh the aircraft on the ends of its arms/);
+  });
+
+  const size = (value: number, half: number) => ({ value, unit: "m", low: value - half, high: value + half });
+
+  test("tell what speed and wind moved from what the balance did, in both directions", () => {
+    const made = evidence([0, 0, 0.12, 0]);
+    const { meaning } = findingOf({
+      ...made,
+      measures: {
+        ...made.measures,
+        "speed-shift-forward": size(0.008, 0.002),
+        "speed-shift-right": size(-0.003, 0.001),
+        "wind-shift-forward": size(0.0001, 0.002),
+        "wind-shift-right": size(0.002, 0.001),
+      },
+    });
+    expect(meaning).toMatch(/the load moves 8 mm forward and 3 mm to the left: that part comes from the air/);
+    expect(meaning).toMatch(/Between legs out and back of one speed it moves 4 mm to the right: .* wind/);
+  });
+
+  test("tell when all motors together are asked for more than in the baseline, and what masses explain of it", () => {
+    const made = evidence([0, 0, 0.12, 0], { isAgainstBaseline: true });
+    const withLoad = (load: number, mass?: number) =>
+      findingOf({
+        ...made,
+        measures: {
+          ...made.measures,
+          load: { value: load, unit: "1" },
+          ...(mass !== undefined && { "mass-change": { value: mass, unit: "1" } }),
+        },
+      }).meaning;
+    expect(withLoad(0.12)).toMatch(/asked for 12 % more than in the baseline flight: more to carry/);
+    expect(withLoad(0.12, 0.1)).toMatch(/beyond what the masses in the aircraft files explain/);
+    expect(withLoad(0.03)).not.toMatch(/All motors together/);
+  });
+
+  test("tell work of motors against each other apart from damage", () => {
+    const made = evidence([0, 0, 0.12, 0, 0, 0, 0, 0]);
+    const residual = { value: 0.03, unit: "1", low: 0.02, high: 0.04 };
+    expect(findingOf({ ...made, measures: { ...made.measures, residual } }).meaning).toMatch(
+      /Of the sharing 3(\.0)? % makes neither lift nor moment/,
+    );
+  });
+});
+
+describe("words of a refused baseline", () => {
+  const load = { total: 0.45, mass: 0.4, unexplained: 0.036, voltage: 0.98 };
+
+  test("say what differs, whether voltage was allowed for and what the masses explain", () => {
+    expect(refusalWords({ kind: "refused", reason: "load-differs", load })).toBe(
+      "The motors' total thrust demand is 45 % above the baseline's (battery voltage allowed for; the masses in the aircraft files differ by 40 %): too much for the same aircraft, so this flight was judged alone.",
+    );
+    expect(
+      refusalWords({ kind: "refused", reason: "load-differs", load: { ...load, mass: null, voltage: null } }),
+    ).toMatch(/battery voltage not known in both\)/);
+  });
+
+  test.each(["aircraft-differs", "no-steady-flight", "no-common-condition"] as const)("%s has words", (reason) => {
+    expect(refusalWords({ kind: "refused", reason })).toMatch(/so this flight was judged alone\.$/);
   });
 });

@@ -1,7 +1,8 @@
-import type { Series } from "../log/channel.ts";
-import { firstAtOrAfter } from "../log/clock/first-at-or-after.ts";
-import { leastSquares, matrixOfColumns, SingularMatrixError } from "../signal/index.ts";
-import type { IndexRange } from "./air-time.ts";
+import type { Series } from "../../log/channel.ts";
+import { leastSquares, matrixOfColumns, SingularMatrixError } from "../../signal/index.ts";
+import type { IndexRange } from "../air-time.ts";
+import { blocksOf } from "./blocks-of.ts";
+import { integralOf } from "./integral-of.ts";
 
 /** How strongly a signal swings along with a rotor, and how strongly it would by chance. */
 export interface RotorTone {
@@ -38,15 +39,13 @@ export function rotorTones(
   order: number,
   ranges: readonly IndexRange[],
 ): RotorTone[] | null {
-  const all = blocksOf(signal.time, ranges);
-  const stride = Math.max(1, all.length / MOST_BLOCKS);
-  const blocks = Array.from({ length: Math.min(all.length, MOST_BLOCKS) }, (_, k) => all[Math.floor(k * stride)]!);
+  const blocks = blocksOf(signal.time, ranges, BLOCK, MOST_BLOCKS);
   const sums = speeds.map(() => ({ power: 0, beside: 0, turns: 0 }));
   let [counted, seconds] = [0, 0];
   for (const { from, to } of blocks) {
     const time = signal.time.subarray(from, to);
     const values = signal.values.subarray(from, to);
-    const phases = speeds.map((speed) => phaseOf(time, speed, order));
+    const phases = speeds.map((speed) => integralOf(speed, time).map((turned) => order * turned));
     const tone = squaredAmplitudes(time, values, phases, 0);
     const beside = BESIDE.map((offset) => squaredAmplitudes(time, values, phases, offset));
     if (tone === null || beside.some((found) => found === null)) continue;
@@ -64,38 +63,6 @@ export function rotorTones(
     background: Math.sqrt(beside / counted),
     frequency: turns / seconds,
   }));
-}
-
-function blocksOf(time: Float64Array, ranges: readonly IndexRange[]): IndexRange[] {
-  return ranges.flatMap(({ from, to }) => {
-    const blocks: IndexRange[] = [];
-    let start = from;
-    while (start < to) {
-      const end = firstAtOrAfter(time, time[start]! + BLOCK);
-      if (end >= to) break;
-      blocks.push({ from: start, to: end });
-      start = end;
-    }
-    return blocks;
-  });
-}
-
-/** rad, `order` times the angle that the rotor has turned since the first sample; speed on straight lines. */
-function phaseOf(time: Float64Array, { time: at, values }: Series, order: number): Float64Array {
-  let i = Math.max(0, firstAtOrAfter(at, time[0]!) - 1);
-  const speedAt = (t: number) => {
-    while (i < at.length - 2 && at[i + 1]! <= t) i++;
-    const share = Math.min(1, Math.max(0, (t - at[i]!) / (at[i + 1]! - at[i]!)));
-    return values[i]! + share * (values[i + 1]! - values[i]!);
-  };
-  const phase = new Float64Array(time.length);
-  let last = speedAt(time[0]!);
-  for (let k = 1; k < time.length; k++) {
-    const next = speedAt(time[k]!);
-    phase[k] = phase[k - 1]! + (order * (last + next) * (time[k]! - time[k - 1]!)) / 2;
-    last = next;
-  }
-  return phase;
 }
 
 /** Squared amplitude of each rotor's wave, all moved by `offset` Hz; null where the waves cannot be told apart. */
