@@ -24,7 +24,7 @@ export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> =
   "motor-floor": [chartMotorCommand],
   "motor-headroom": [chartMotorCommand, chartHeadroomTrend],
   "motor-response": [chartMotorCommand],
-  authority: [chartFindingAuthority],
+  authority: [(drawing, finding) => (finding.leads === false ? undefined : chartFindingAuthority(drawing, finding))],
   "integrator-windup": [chartAxis, chartIntegrator],
   "thrust-imbalance": [chartFromAbove, chartLoadBeforeAfter, chartLoadByPhase],
   tracking: [chartAxis],
@@ -32,7 +32,9 @@ export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> =
   vibration: [chartVibrationSpectrum],
 };
 
-/** Charts of the whole flight that show a kind of finding well enough, by id. */
-export const SHARED_BY_KIND: Readonly<Record<string, readonly string[]>> = {
-  "data-quality": ["data-quality"],
-};
+/** Charts of the whole flight that show a finding well enough, by id. */
+export function sharedCharts({ kind, axis, leads }: Pick<Finding, "kind" | "axis" | "leads">): readonly string[] {
+  if (kind === "data-quality") return ["data-quality"];
+  // Followers of one event would all show the same stretches once more.
+  return kind === "authority" && leads === false ? [`authority-${axis}`] : [];
+}

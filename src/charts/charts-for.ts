@@ -2,7 +2,7 @@ import { AXES } from "../aircraft/aircraft.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Flight } from "../flight/flight.ts";
 import { chartAuthority } from "./authority.ts";
-import { CHARTS_BY_KIND, SHARED_BY_KIND } from "./by-kind.ts";
+import { CHARTS_BY_KIND, sharedCharts } from "./by-kind.ts";
 import type { Chart } from "./chart.ts";
 import { chartCommandDistribution } from "./command-distribution.ts";
 import { chartDataQuality } from "./data-quality.ts";
@@ -36,7 +36,7 @@ export function chartsFor(flight: Flight, findings: readonly Finding[]): FlightC
       .map((draw) => draw(drawing, finding))
       .filter((chart) => chart !== undefined);
     own.push(...charts);
-    const shared = (SHARED_BY_KIND[finding.kind] ?? []).filter((id) => overview.some((chart) => chart.id === id));
+    const shared = sharedCharts(finding).filter((id) => overview.some((chart) => chart.id === id));
     byFinding.set(finding.id, [...charts.map(({ id }) => id), ...shared]);
   }
   return { charts: [...overview, ...own], byFinding };

@@ -32,7 +32,10 @@ export function chartHeadroomTrend(drawing: Drawing, finding: Finding): Chart | 
       ? []
       : Array.from({ length: CURVE_POINTS + 1 }, (_, i) => {
           const speed = (last * i) / CURVE_POINTS;
-          return { speed: rounded(speed), left: rounded(forecast.intercept + forecast.slope * speed * speed) };
+          return {
+            speed: rounded(speed),
+            left: rounded(forecast.intercept + forecast.linear * speed + forecast.slope * speed * speed),
+          };
         }).filter(({ left }) => left >= 0);
   const x = {
     field: "speed",

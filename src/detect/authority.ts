@@ -3,8 +3,10 @@ import { commandedMotors, type Flight, type Phase } from "../flight/index.ts";
 import type { Span } from "../log/channel.ts";
 import { quantiles } from "../signal/index.ts";
 import { type AuthoritySeries, authoritySeries, DIRECTIONS, type Direction } from "./authority-series.ts";
+import { authorityBySteps, type StepAuthority } from "./authority-steps.ts";
 import { episodesOf, longestOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
+import { groupAuthority } from "./group-authority.ts";
 import { timeInPhases } from "./motor-limits.ts";
 import { thinned } from "./thinned.ts";
 
@@ -25,6 +27,11 @@ export interface AuthorityEvidence extends EvidenceBase {
   /** share left at these shares of the air time */
   readonly distribution: { readonly p1: number; readonly p5: number; readonly p50: number };
   readonly hoverFrom: AuthoritySeries["hover"]["from"];
+  /** in hover and at each speed step */
+  readonly steps: readonly StepAuthority[];
+  /** ways that ran out in the same stretches share a group; the one without control for longest leads */
+  readonly group?: string;
+  readonly leads?: boolean;
 }
 
 /** Less than this is next to nothing left: the contract's tenth, and the level from which it is worth knowing. */
@@ -45,15 +52,18 @@ export const authority: Detector<AuthorityEvidence> = {
   },
   detect(flight) {
     const series = authoritySeries(flight);
-    return series === null ? [] : series.axes.map((one) => measure(flight, series, one));
+    return series === null ? [] : groupAuthority(series.axes.map((one) => measure(flight, series, one)));
   },
 };
 
 function measure(
   flight: Flight,
-  { motors, room, hover }: AuthoritySeries,
-  { axis, direction, left }: AuthoritySeries["axes"][number],
-): AuthorityEvidence {
+  series: AuthoritySeries,
+  way: AuthoritySeries["axes"][number],
+): Omit<AuthorityEvidence, "group" | "leads"> {
+  const { motors, room, hover } = series;
+  const { axis, direction, left } = way;
+  const steps = authorityBySteps(flight, series, way);
   const { time, thrusts, stretches: ranges, interval } = motors;
   let least = 0;
   for (let k = 1; k < left.length; k++) if (left[k]! < left[least]!) least = k;
@@ -88,11 +98,18 @@ function measure(
     where: timeInPhases(next.stretches.length > 0 ? next.stretches : scarceStretches(), flight.phases),
     distribution: { p1: p1!, p5: p5!, p50: p50! },
     hoverFrom: hover.from,
+    steps,
     confidence: 0.95,
     measures: {
       least: { value: left[least]!, unit: "1" },
       share: { value: next.share, unit: "1" },
       longest: { value: longestOf(next.stretches), unit: "s" },
+      ...Object.fromEntries(steps.map((one) => [`median-${stepKey(one)}`, { value: one.median, unit: "1" }])),
     },
+    perMotor: Object.fromEntries(
+      steps.map((one) => [`least-${stepKey(one)}`, [{ motor: one.motor, value: one.least, unit: "1" }]]),
+    ),
   };
 }
+
+const stepKey = ({ step }: StepAuthority) => (step === null ? "in-hover" : `at-step-${step}`);

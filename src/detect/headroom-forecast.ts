@@ -1,4 +1,4 @@
-import { studentTQuantile } from "../signal/index.ts";
+import { leastSquares, matrixOfColumns, SingularMatrixError, studentTQuantile } from "../signal/index.ts";
 
 /** Thrust that one motor had left in one steady stretch of flight. */
 export interface HeadroomPoint {
@@ -6,6 +6,8 @@ export interface HeadroomPoint {
   readonly speed: number;
   /** number of the speed step, null for hover */
   readonly step: number | null;
+  /** 1 out, -1 back, 0 unknown or hover */
+  readonly way?: 1 | 0 | -1;
   /** share of the motor's largest thrust, to its ceiling and to its floor: 99th and 1st percentile of the stretch */
   readonly above: number;
   readonly below: number;
@@ -18,11 +20,14 @@ export interface HeadroomForecast {
   readonly speed: number;
   readonly low: number;
   readonly high?: number;
+  /** the way on which it is met first, 0 where both are alike or unknown */
+  readonly way: 1 | 0 | -1;
   /** m/s, the fastest step flown and the speed up to which a forecast is given */
   readonly flown: number;
   readonly range: number;
-  /** headroom = intercept + slope x speed^2 */
+  /** headroom = intercept + linear x speed + slope x speed^2, on that way */
   readonly intercept: number;
+  readonly linear: number;
   readonly slope: number;
 }
 
@@ -31,54 +36,106 @@ export const FORECAST_RANGE = 1.5;
 export const FORECAST_LEVEL = 0.9;
 /** A line through fewer speeds says nothing about its own error. */
 const FEWEST_SPEEDS = 3;
+/** Degrees of freedom that have to remain for wind along the legs to be told apart. */
+const FEWEST_LEFT_OVER = 3;
+/** Headroom below this is at the limit already: how far beyond, the command does not tell. */
+const AT_LIMIT = 0.003;
+
+/** How real flights are taken to differ from one straight line with the same scatter everywhere. */
+export interface ForecastOptions {
+  /**
+   * standard deviation, as a share, by which the fall of headroom beyond the fastest step may depart from the law
+   * fitted to the steps: tilt turns a boom into the wind, and a motor near its limit makes the loops work harder
+   */
+  readonly departure?: number;
+  /** scatter between legs at the fastest step over that between hovers: gusts push with airspeed */
+  readonly scatter?: number;
+}
+/** Steps of the search along the range. */
+const SEARCH = 600;
 
 /**
  * Forecasts the speed at which a motor's headroom comes to zero. Drag and the moments of the air go with the square of
- * speed, so headroom in thrust is a straight line over speed squared, fitted by least squares to the steady stretches.
- * The interval holds every speed at which one more stretch might show no headroom left (Student's t; Fieller's theorem
- * for the root of a line).
+ * airspeed. With a steady wind, airspeed is the speed over ground less a part that has one sign out and the other
+ * back, so headroom in thrust is linear in speed squared and in speed times way; it is fitted by least squares to the
+ * steady stretches. The interval holds every speed at which one more leg might show no headroom left (Student's t).
  *
  * @returns null where headroom does not shrink beyond doubt, or reaches zero outside the stated range
- * @see Fieller 1954, J. R. Stat. Soc. B 16(2):175-185; Draper and Smith, Applied Regression Analysis, section 3.2
+ * @see Draper and Smith, Applied Regression Analysis, section 3.2 (inverse regression); Fieller 1954, J. R. Stat. Soc. B 16(2):175-185
  */
 export function forecastHeadroom(
   points: readonly HeadroomPoint[],
   limit: "ceiling" | "floor",
+  { departure = 0.15, scatter = 4 }: ForecastOptions = {},
 ): HeadroomForecast | null {
-  const count = points.length;
-  const steps = new Set(points.map(({ step }) => step));
-  if (steps.size < FEWEST_SPEEDS || count < FEWEST_SPEEDS + 1) return null;
-  const x = points.map(({ speed }) => speed * speed);
-  const y = points.map(({ above, below }) => (limit === "ceiling" ? above : below));
+  const left = ({ above, below }: HeadroomPoint) => (limit === "ceiling" ? above : below);
   const flown = Math.max(...points.map(({ speed }) => speed));
-  const range = FORECAST_RANGE * flown;
-  const meanX = x.reduce((sum, value) => sum + value, 0) / count;
-  const meanY = y.reduce((sum, value) => sum + value, 0) / count;
-  const spread = x.reduce((sum, value) => sum + (value - meanX) ** 2, 0);
-  const slope = x.reduce((sum, value, i) => sum + (value - meanX) * (y[i]! - meanY), 0) / spread;
-  const intercept = meanY - slope * meanX;
+  const used = points.filter((point) => left(point) > AT_LIMIT);
+  const atLimit = points.filter((point) => point.speed > 0 && left(point) <= AT_LIMIT);
+  if (new Set(used.map(({ step }) => step)).size < FEWEST_SPEEDS || used.length < FEWEST_SPEEDS + 1) return null;
+  const ways = new Set(used.map(({ way = 0 }) => way));
+  const hasWind = ways.has(1) && ways.has(-1) && used.length >= 3 + FEWEST_LEFT_OVER;
+  const row = (speed: number, way: number) => (hasWind ? [1, speed * speed, way * speed] : [1, speed * speed]);
+  const scatterAt = (speed: number) => Math.hypot(1, (Math.sqrt(scatter ** 2 - 1) * speed) / flown);
+  const rows = used.map(({ speed, way = 0 }) => row(speed, way).map((part) => part / scatterAt(speed)));
+  const columns = rows[0]!.map((_, k) => Float64Array.from(rows, (one) => one[k]!));
+  const fit = fitted(
+    columns,
+    Float64Array.from(used, (point) => left(point) / scatterAt(point.speed)),
+  );
+  if (fit === null) return null;
+  const { coefficients, covariance, residualVariance, degreesOfFreedom } = fit;
+  const [intercept, slope, wind = 0] = coefficients as unknown as [number, number, number?];
   if (!(slope < 0)) return null;
-  const squares = x.reduce((sum, value, i) => sum + (y[i]! - intercept - slope * value) ** 2, 0);
-  const variance = squares / (count - 2);
-  const t = studentTQuantile((1 + FORECAST_LEVEL) / 2, count - 2);
-  const root = -intercept / slope;
-  if (!(root > 0) || root > range ** 2) return null;
-  // |intercept + slope u| <= t s sqrt(1 + 1/n + (u - mean)^2 / spread): a quadratic in v = u - mean.
-  const noise = t * t * variance;
-  const a = slope * slope - noise / spread;
-  if (!(a > 0)) return null;
-  const centre = (-meanY * slope) / a;
-  const width = Math.sqrt(Math.max(0, centre ** 2 - (meanY * meanY - noise * (1 + 1 / count)) / a));
-  const low = Math.sqrt(Math.max(0, meanX + centre - width));
-  const high = Math.sqrt(Math.max(0, meanX + centre + width));
-  return {
-    limit,
-    speed: Math.sqrt(root),
-    low,
-    ...(high <= range && { high }),
-    flown,
-    range,
-    intercept,
-    slope,
+  const t = studentTQuantile((1 + FORECAST_LEVEL) / 2, degreesOfFreedom);
+  const range = FORECAST_RANGE * flown;
+  const half = (speed: number, way: number) => {
+    const at = row(speed, way);
+    let variance = residualVariance * scatterAt(speed) ** 2;
+    for (const [i, a] of at.entries())
+      for (const [j, b] of at.entries()) variance += a * b * covariance.data[i * at.length + j]!;
+    const beyond = departure * slope * Math.max(0, speed * speed - flown * flown);
+    return t * Math.sqrt(Math.max(0, variance) + beyond * beyond);
   };
+  const sooner = (hasWind ? ([1, -1] as const) : ([0] as const))
+    .flatMap((way) => {
+      const trend = (speed: number) => intercept + slope * speed * speed + wind * way * speed;
+      const met = atLimit.filter((point) => !hasWind || point.way === way).map((point) => point.speed);
+      const speed = firstBelow(trend, Math.min(range, ...met)) ?? (met.length > 0 ? Math.min(...met) : null);
+      if (speed === null) return [];
+      const low = firstBelow((at) => trend(at) - half(at, way), speed) ?? speed;
+      const high = firstBelow((at) => trend(at) + half(at, way), range);
+      return [{ way, speed, low, ...(high !== null && { high }) }];
+    })
+    .sort((a, b) => a.speed - b.speed)[0];
+  if (sooner === undefined) return null;
+  // A line whose fall may be chance foretells nothing.
+  const error = Math.sqrt(covariance.data[rows[0]!.length + 1]!);
+  if (!(slope + t * error < 0)) return null;
+  return { limit, ...sooner, flown, range, intercept, linear: wind * sooner.way, slope };
+}
+
+function fitted(columns: readonly Float64Array[], observations: Float64Array) {
+  try {
+    return leastSquares(matrixOfColumns(columns), observations);
+  } catch (error) {
+    if (error instanceof SingularMatrixError) return null;
+    throw error;
+  }
+}
+
+/** Where a function that begins above zero first comes down to it, within `range`; null where it does not. */
+function firstBelow(of: (at: number) => number, range: number): number | null {
+  if (!(of(0) > 0)) return 0;
+  for (let k = 1; k <= SEARCH; k++) {
+    let [above, below] = [(range * (k - 1)) / SEARCH, (range * k) / SEARCH];
+    if (of(below) > 0) continue;
+    for (let i = 0; i < 50; i++) {
+      const middle = (above + below) / 2;
+      if (of(middle) > 0) above = middle;
+      else below = middle;
+    }
+    return (above + below) / 2;
+  }
+  return null;
 }

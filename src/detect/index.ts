@@ -20,7 +20,7 @@ export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts"
 export type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence.ts";
 export type { HeadroomForecast, HeadroomPoint } from "./headroom-forecast.ts";
 export { type IntegralTerm, type IntegratorWindupEvidence, integralTerm } from "./integrator-windup.ts";
-export { headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
+export { type HeadroomTrend, headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
 export type { MotorResponseEvidence } from "./motor-response.ts";
 export type { Driver, DriverDecision, Loop, LoopResponse } from "./oscillation/decide-driver.ts";
@@ -32,6 +32,7 @@ export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
 export type { UpsetEvidence } from "./upset/upset.ts";
 export type { VibrationEvidence } from "./vibration.ts";
+export type { VoltageForecast } from "./voltage-forecast.ts";
 export {
   authority,
   dataQuality,

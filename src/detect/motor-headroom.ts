@@ -1,10 +1,13 @@
 import { type CommandRange, commandFraction, thrustShare } from "../aircraft/index.ts";
-import { channelOf, commandedMotors, commandLimits, type Flight, onceAFlight, type Phase } from "../flight/index.ts";
+import { channelOf, commandedMotors, commandLimits, type Flight, onceAFlight } from "../flight/index.ts";
 import { mean, quantiles } from "../signal/index.ts";
 import { valuesWithin } from "./air-time.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 import { FORECAST_LEVEL, forecastHeadroom, type HeadroomForecast, type HeadroomPoint } from "./headroom-forecast.ts";
+import { loadPieces, type SteadyPiece, steadyPieces } from "./steady-pieces.ts";
 import { thinned } from "./thinned.ts";
+import { forecastVoltage, type VoltageForecast } from "./voltage-forecast.ts";
+import { type VoltageLaw, voltageLaw } from "./voltage-law.ts";
 
 /** How much of its command range a motor left unused above and below. */
 export interface MotorHeadroomEvidence extends EvidenceBase {
@@ -13,10 +16,7 @@ export interface MotorHeadroomEvidence extends EvidenceBase {
   readonly limitsFrom: "aircraft" | "data";
   /** command at these shares of the samples in the air, in command fraction */
   readonly distribution: { readonly p1: number; readonly p50: number; readonly p99: number };
-  /** thrust left in hover and on each steady leg, in order of time */
-  readonly points: readonly HeadroomPoint[];
-  /** the limit that is met first with growing speed, where that can be foretold */
-  readonly forecast: HeadroomForecast | null;
+  readonly trend: HeadroomTrend;
 }
 
 /**
@@ -38,7 +38,8 @@ export const motorHeadroom: Detector<MotorHeadroomEvidence> = {
     return commandedMotors(flight).flatMap((motor): MotorHeadroomEvidence[] => {
       const commands = valuesWithin(channelOf(flight, `motor.${motor}.command`)!.series, flight.airborne);
       if (commands.length === 0) return [];
-      const { points, forecast } = headroomTrend(flight, motor)!;
+      const trend = headroomTrend(flight, motor)!;
+      const { forecast, voltageForecast } = trend;
       const [p1, p50, p99] = quantiles(thinned(commands), [0.01, 0.5, 0.99]).map((c) => commandFraction(range, c));
       return [
         {
@@ -48,8 +49,7 @@ export const motorHeadroom: Detector<MotorHeadroomEvidence> = {
           end: flight.airborne.at(-1)!.end,
           limitsFrom: limits.from,
           distribution: { p1: p1!, p50: p50!, p99: p99! },
-          points,
-          forecast,
+          trend,
           confidence: limits.from === "aircraft" ? 0.99 : 0.7,
           measures: {
             above: { value: 1 - p99!, unit: "1" },
@@ -65,6 +65,15 @@ export const motorHeadroom: Detector<MotorHeadroomEvidence> = {
                 level: FORECAST_LEVEL,
               },
             }),
+            ...(voltageForecast && {
+              "voltage-at-limit": {
+                value: voltageForecast.voltage,
+                unit: "V",
+                ...(voltageForecast.low !== undefined && { low: voltageForecast.low }),
+                high: voltageForecast.high,
+                level: FORECAST_LEVEL,
+              },
+            }),
           },
         },
       ];
@@ -72,43 +81,85 @@ export const motorHeadroom: Detector<MotorHeadroomEvidence> = {
   },
 };
 
-/** s; a shorter leg has no percentiles worth the name, and a shorter hover is the turn between two legs */
-const SHORTEST_LEG = 3;
-const SHORTEST_HOVER = 6;
-
-type HeadroomTrend = Pick<MotorHeadroomEvidence, "points" | "forecast">;
+/** Thrust left to a motor in steady flight, and where its trends with speed and with voltage lead. */
+export interface HeadroomTrend {
+  /**
+   * thrust left in hover and on each steady leg, in order of time; where `law` is known, as it would be at `voltage`,
+   * so that speeds flown on a full and on an emptier battery compare
+   */
+  readonly points: readonly (HeadroomPoint & { readonly voltage: number | null })[];
+  /** V that the points hold at: the mean of the fastest step; null where they are as measured */
+  readonly voltage: number | null;
+  readonly law: VoltageLaw | null;
+  /** the limit that is met first with growing speed, where that can be foretold */
+  readonly forecast: HeadroomForecast | null;
+  /** the voltage at which the ceiling is met, where that can be foretold */
+  readonly voltageForecast: VoltageForecast | null;
+}
 
 const trendsOf = onceAFlight(
   (flight) => new Map(commandedMotors(flight).map((motor) => [motor, findTrend(flight, motor)])),
 );
 
-/** Thrust left to a motor in hover and on each steady leg, and where the trend leads; null without a motor command. */
+/** The trends of a motor's headroom; null without a motor command. */
 export const headroomTrend = (flight: Flight, motor: number): HeadroomTrend | null =>
   trendsOf(flight).get(motor) ?? null;
 
 function findTrend(flight: Flight, motor: number): HeadroomTrend | null {
   const limits = commandLimits(flight.log, flight.aircraft);
   const channel = channelOf(flight, `motor.${motor}.command`);
-  if (limits === null || channel === undefined) return null;
-  const range: CommandRange = { unit: "", ...limits };
-  const share = (command: number) => thrustShare(curveOf(flight), Math.min(1, commandFraction(range, command)));
-  const points = flight.phases.filter(isSteady).flatMap((phase): HeadroomPoint[] => {
-    const commands = valuesWithin(channel.series, [phase]);
+  const share = thrustShareOf(flight);
+  if (limits === null || share === null || channel === undefined) return null;
+  const { pieces, law } = steadyDemand(flight);
+  const fastest = pieces.reduce((most, { speed }) => Math.max(most, speed), 0);
+  const volts = pieces.filter(({ speed }) => speed >= 0.9 * fastest).flatMap(({ voltage }) => voltage ?? []);
+  const voltage = law === null ? null : mean(Float64Array.from(volts));
+  const measured = pieces.flatMap((piece) => {
+    const commands = valuesWithin(channel.series, [piece]);
     if (commands.length === 0) return [];
     const [low, high] = quantiles(thinned(commands), [0.01, 0.99]);
-    const [above, below] = [1 - share(high!), share(low!) - share(limits.idle)];
-    return [{ speed: phase.kind === "hover" ? 0 : phase.speed!, step: phase.step, above, below }];
+    return [{ piece, low: share(low!), high: share(high!) }];
   });
-  return { points, forecast: limits.from === "aircraft" ? firstMet(points) : null };
+  const points = measured.map(({ piece: { speed, step, way, voltage: own }, low, high }) => {
+    const factor = law === null ? 1 : (own! / voltage!) ** law.exponent;
+    return { speed, step, way, voltage: own, above: 1 - high * factor, below: low * factor - share(limits.idle) };
+  });
+  const byVoltage = measured.map(({ piece, high }) => ({ ...piece, voltage: piece.voltage!, above: 1 - high }));
+  const isKnown = limits.from === "aircraft";
+  return {
+    points,
+    voltage,
+    law,
+    forecast: isKnown ? firstMet(points) : null,
+    voltageForecast: isKnown ? forecastVoltage(byVoltage, law) : null,
+  };
+}
+
+/** Steady pieces, and how the demand on all motors together goes with voltage in them. */
+const steadyDemand = onceAFlight((flight): { pieces: readonly SteadyPiece[]; law: VoltageLaw | null } => {
+  const pieces = steadyPieces(flight);
+  if (pieces.some(({ voltage }) => voltage === null)) return { pieces, law: null };
+  const share = thrustShareOf(flight)!;
+  const series = commandedMotors(flight).map((motor) => channelOf(flight, `motor.${motor}.command`)!.series);
+  const carried = loadPieces(flight);
+  const demands = carried.map((piece) => {
+    const means = series.map((one) => thinned(valuesWithin(one, [piece]))).filter(({ length }) => length > 0);
+    return means.reduce((sum, commands) => sum + mean(commands.map(share)), 0) / means.length;
+  });
+  return { pieces, law: voltageLaw(carried, demands) };
+});
+
+/** Thrust at a command over the largest thrust; null without a command range. */
+function thrustShareOf(flight: Flight): ((command: number) => number) | null {
+  const limits = commandLimits(flight.log, flight.aircraft);
+  if (limits === null) return null;
+  const range: CommandRange = { unit: "", ...limits };
+  const curve = curveOf(flight);
+  return (command) => thrustShare(curve, Math.min(1, commandFraction(range, command)));
 }
 
 const curveOf = ({ aircraft }: Flight) =>
   aircraft?.thrust ?? { exponent: null, max: null, torqueRatio: null, timeConstant: null };
-
-function isSteady({ kind, start, end, speed, step }: Phase): boolean {
-  if (kind === "hover") return end - start >= SHORTEST_HOVER;
-  return kind === "cruise" && speed !== null && step !== null && end - start >= SHORTEST_LEG;
-}
 
 function firstMet(points: readonly HeadroomPoint[]): HeadroomForecast | null {
   const [one, other] = [forecastHeadroom(points, "ceiling"), forecastHeadroom(points, "floor")];

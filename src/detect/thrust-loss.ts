@@ -1,6 +1,6 @@
 import type { Flight } from "../flight/index.ts";
 import { channelOf } from "../flight/index.ts";
-import { pseudoInverse, standardDeviation } from "../signal/index.ts";
+import { pseudoInverse, standardDeviation, studentTQuantile } from "../signal/index.ts";
 import { alignChannels } from "./align-channels.ts";
 import { type MotorThrusts, motorThrusts } from "./motor-thrusts.ts";
 
@@ -52,7 +52,7 @@ export function findThrustLosses(flight: Flight): ThrustLoss[] {
   const patterns = patternsOf(motors);
   return motors.stretches.flatMap(({ from, to }) => {
     const cells = cellsOf(motors, from, to);
-    const candidates: (ThrustLoss & { readonly cell: number; readonly standingOut: number })[] = [];
+    const candidates: Candidate[] = [];
     const [before, after, gap] = [BEFORE, AFTER, SETTLING].map((seconds) => Math.round(seconds / CELL)) as [
       number,
       number,
@@ -62,7 +62,14 @@ export function findThrustLosses(flight: Flight): ThrustLoss[] {
       const step = stepAt(cells, patterns, cell, { before, after, gap });
       if (step !== null) candidates.push({ ...step, cell, at: cells.start + cell * CELL });
     }
-    return strongest(candidates, gap + after).flatMap(({ cell: _, standingOut: __, ...loss }) => {
+    const kept = strongest(candidates, gap + after);
+    const wander = wanderOf(
+      cells,
+      patterns,
+      kept.map(({ cell }) => cell),
+      { before, after, gap },
+    );
+    return kept.map(widenedBy(wander)).flatMap(({ cell: _, standingOut: __, asked: ___, error: ____, ...loss }) => {
       const knock = knockAt(flight, motors, loss);
       if (knock.seen) return [{ ...loss, at: knock.at, hasKnock: true }];
       // Rates that show no knock speak against a sudden loss; without rates nothing confirms it.
@@ -70,6 +77,62 @@ export function findThrustLosses(flight: Flight): ThrustLoss[] {
     });
   });
 }
+
+interface Candidate extends ThrustLoss {
+  readonly cell: number;
+  readonly standingOut: number;
+  /** what the motor is asked for after the step, and the standard error of the step, in the unit of the thrusts */
+  readonly asked: number;
+  readonly error: number;
+}
+
+/** How far the commands wander from window to window where no motor lost anything. */
+interface Wander {
+  readonly deviation: number;
+  readonly degreesOfFreedom: number;
+}
+
+/**
+ * Gusts outlast the windows, so the scatter within a window does not tell how far apart two windows are by chance.
+ * The same comparison at all places that no step touches does: its root mean square, over all motors' patterns.
+ */
+function wanderOf(
+  { thrusts, count }: Cells,
+  patterns: readonly Float64Array[],
+  steps: readonly number[],
+  { before, after, gap }: Windows,
+): Wander | null {
+  const whole = before + gap + after;
+  let [squares, places] = [0, 0];
+  for (let cell = before; cell + gap + after <= count; cell++) {
+    if (steps.some((step) => Math.abs(step - cell) < whole)) continue;
+    const step = thrusts.map(
+      (thrust) =>
+        statistics(thrust, cell + gap, cell + gap + after).mean - statistics(thrust, cell - before, cell).mean,
+    );
+    places++;
+    for (const pattern of patterns) squares += (along(pattern, step) / square(pattern)) ** 2 / patterns.length;
+  }
+  if (places === 0) return null;
+  // Lift, roll, pitch and yaw wander by themselves; places nearer than a window's whole length share their data.
+  const degreesOfFreedom = Math.max(1, Math.round(places / whole)) * Math.min(4, patterns.length);
+  return { deviation: Math.sqrt(squares / places), degreesOfFreedom };
+}
+
+const widenedBy =
+  (wander: Wander | null) =>
+  (found: Candidate): Candidate => {
+    const { deficit, asked, error } = found;
+    const half =
+      wander !== null && wander.deviation > error
+        ? studentTQuantile(0.975, wander.degreesOfFreedom) * wander.deviation
+        : 1.96 * error;
+    return { ...found, low: Math.max(0, deficit - half / asked), high: Math.min(1, deficit + half / asked) };
+  };
+
+const along = (pattern: Float64Array, step: readonly number[]) =>
+  pattern.reduce((sum, part, k) => sum + part * step[k]!, 0);
+const square = (pattern: Float64Array) => pattern.reduce((sum, part) => sum + part * part, 0);
 
 interface Cells {
   readonly start: number;
@@ -122,11 +185,10 @@ function stepAt({ thrusts }: Cells, patterns: readonly Float64Array[], cell: num
   const whole = step.reduce((sum, value) => sum + value * value, 0);
   let best: { motor: number; size: number; explained: number } | null = null;
   for (const [i, pattern] of patterns.entries()) {
-    const along = pattern.reduce((sum, part, k) => sum + part * step[k]!, 0);
-    const square = pattern.reduce((sum, part) => sum + part * part, 0);
-    const explained = (along * along) / square / whole;
-    if (along > 0 && (best === null || explained > best.explained))
-      best = { motor: i, size: along / square, explained };
+    const part = along(pattern, step);
+    const explained = (part * part) / square(pattern) / whole;
+    if (part > 0 && (best === null || explained > best.explained))
+      best = { motor: i, size: part / square(pattern), explained };
   }
   if (best === null || !(best.explained >= LEAST_EXPLAINED)) return null;
   const { motor, size, explained } = best;
@@ -146,6 +208,8 @@ function stepAt({ thrusts }: Cells, patterns: readonly Float64Array[], cell: num
     confidence: Math.min(0.95, explained),
     hasKnock: false,
     standingOut,
+    asked,
+    error,
   };
 }
 

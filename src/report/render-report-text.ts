@@ -7,6 +7,7 @@ import { capital, durationWords, measureName, measureWords, plainText, secondsWo
 import { confidenceWords } from "./confidence-words.ts";
 
 import { aircraftName, fileName } from "./page/section-first.ts";
+import { isStepMeasure } from "./step-authority.ts";
 import { wrap } from "./terminal.ts";
 import { findingLabel, notExaminedLines, whatFirst } from "./what-first.ts";
 
@@ -45,11 +46,13 @@ export function renderReportText(diagnosis: Diagnosis): string {
 
 function findingText(finding: Finding, number: number): string[] {
   const { severity, start, end, summary, confidence, meaning, next, cautions, measures } = finding;
-  const numbers = Object.entries(measures).flatMap(([key, value]) =>
-    Array.isArray(value)
-      ? value.map((each) => `${measureName(key)}, motor ${each.motor}: ${measureWords(key, each)}`)
-      : [`${measureName(key)}: ${measureWords(key, value)}`],
-  );
+  const numbers = Object.entries(measures)
+    .filter(([key]) => !isStepMeasure(key))
+    .flatMap(([key, value]) =>
+      Array.isArray(value)
+        ? value.map((each) => `${measureName(key)}, motor ${each.motor}: ${measureWords(key, each)}`)
+        : [`${measureName(key)}: ${measureWords(key, value)}`],
+    );
   return [
     ...wrap(`${findingLabel(finding, number)} [${severity}] ${secondsWords(start)} to ${secondsWords(end)}`, WIDTH),
     ...paragraph(summary),

@@ -1,5 +1,6 @@
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import { type MeasuredNumber, plainText } from "../words/index.ts";
+import { isStepMeasure } from "./step-authority.ts";
 
 /** What is known about the room that one motor or one axis had left. */
 export interface RoomRow {
@@ -36,7 +37,7 @@ export function roomLeft({
   const take = (part: Part, kind: string) => {
     const limit = kind === "motor-saturation" ? "at ceiling" : kind === "motor-floor" ? "at floor" : undefined;
     for (const [key, value] of Object.entries(part.measures)) {
-      if (!isEstimate(value)) continue;
+      if (!isEstimate(value) || isStepMeasure(key)) continue;
       const name = key === "share" && limit !== undefined ? limit : key;
       if (limit !== undefined && key !== "share") continue;
       if (part.motor !== undefined) put(motors, motorSubject(aircraft, part.motor), name, value);

@@ -64,6 +64,7 @@ const NAMES: Readonly<Record<string, string>> = {
   "wind-shift-forward": "load moved forward by wind",
   "wind-shift-right": "load moved right by wind",
   "speed-at-limit": "speed at the limit",
+  "voltage-at-limit": "battery voltage at the limit",
   "phase-delay": "phase delay",
 };
 

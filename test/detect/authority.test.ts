@@ -72,6 +72,45 @@ describe("with a motor pushed onto its floor", () => {
   });
 });
 
+describe("by speed steps and by events, in a flight whose rear motor rests on its floor", () => {
+  const { flight } = simulatedFlight(builtInScenario("long-boom") as ScenarioInput);
+  const found = authority.detect(flight);
+  const series = authoritySeries(flight)!;
+
+  test("least and median of each step equal a direct count over its legs, and the least has its motor", () => {
+    for (const { axis, direction, steps, perMotor, measures } of found) {
+      const { left } = series.axes.find((one) => one.axis === axis && one.direction === direction)!;
+      expect(steps.map(({ step }) => step)).toEqual([null, 1, 2, 3, 4]);
+      for (const { step, least, median, motor } of steps.slice(1)) {
+        const legs = flight.phases.filter((phase) => phase.step === step);
+        const own = left.filter((_, k) =>
+          legs.some(({ start, end }) => series.motors.time[k]! >= start && series.motors.time[k]! <= end),
+        );
+        expect(least).toBe(Math.min(...own));
+        expect(median).toBe(
+          [...own].sort((a, b) => a - b).at(own.length / 2)! * 0.5 +
+            [...own].sort((a, b) => a - b).at((own.length - 1) / 2)! * 0.5,
+        );
+        expect(perMotor![`least-at-step-${step}`]).toEqual([{ motor, value: least, unit: "1" }]);
+        expect(measures[`median-at-step-${step}`]!.value).toBe(median);
+      }
+    }
+  });
+
+  test("ways that ran out in the same stretches share a group with one leader; those that never ran out have none", () => {
+    const grouped = found.filter(({ group }) => group !== undefined);
+    expect(grouped.length).toBeGreaterThan(1);
+    for (const group of new Set(grouped.map((one) => one.group))) {
+      const members = grouped.filter((one) => one.group === group);
+      expect(members.filter(({ leads }) => leads)).toHaveLength(1);
+      expect(members.every(({ stretches }) => stretches.length > 0)).toBe(true);
+    }
+    expect(found.filter(({ stretches }) => stretches.length === 0).every(({ group }) => group === undefined)).toBe(
+      true,
+    );
+  });
+});
+
 test("ten minutes at 1000 Hz take less than a second and a half", () => {
   const { flight } = simulatedFlight(hover());
   const count = 600_000;

@@ -3,6 +3,8 @@ import { forecastHeadroom, type HeadroomPoint } from "../../src/detect/headroom-
 import { randomGenerator } from "../../src/signal/index.ts";
 
 const SPEEDS = [0, 4, 4, 7, 7, 10, 10];
+/** A world that is one straight line with the same scatter everywhere. */
+const LINE = { departure: 0, scatter: 1 };
 const at = (speed: number, above: number, below = 0.5): HeadroomPoint => ({
   speed,
   step: speed === 0 ? null : speed,
@@ -14,6 +16,7 @@ test("headroom that falls with the square of speed runs out at the root of the l
   const forecast = forecastHeadroom(
     SPEEDS.map((speed) => at(speed, 0.4 * (1 - (speed / 13) ** 2))),
     "ceiling",
+    LINE,
   )!;
   expect(forecast.speed).toBeCloseTo(13, 9);
   expect(forecast.low).toBeCloseTo(13, 6);
@@ -34,7 +37,7 @@ test("with normal scatter the 90 % interval holds where one more leg meets the l
   let told = 0;
   for (let trial = 0; trial < 600; trial++) {
     const noisy = SPEEDS.map((speed) => at(speed, 0.4 * (1 - (speed / 12) ** 2) + 0.012 * random.gaussian()));
-    const forecast = forecastHeadroom(noisy, "ceiling");
+    const forecast = forecastHeadroom(noisy, "ceiling", LINE);
     if (forecast === null) continue;
     told++;
     // The next leg has scatter of its own: it meets the limit where its own headroom is nothing.
@@ -44,4 +47,21 @@ test("with normal scatter the 90 % interval holds where one more leg meets the l
   expect(told).toBeGreaterThan(570);
   expect(held / told).toBeGreaterThan(0.85);
   expect(held / told).toBeLessThan(0.95);
+});
+
+test("a steady wind along the legs is told apart: the way into it meets the limit first, at its own speed over ground", () => {
+  // Headroom goes with airspeed squared; 2 m/s against the nose on the way out.
+  const flown = [3, 6, 9].flatMap((speed) =>
+    ([1, -1] as const).map((way) => ({ ...at(speed, 0.4 * (1 - ((speed + 2 * way) / 13) ** 2)), way })),
+  );
+  const hover = at(0, 0.4 * (1 - (2 / 13) ** 2));
+  const forecast = forecastHeadroom([hover, ...flown], "ceiling", LINE)!;
+  expect(forecast.way).toBe(1);
+  expect(forecast.speed).toBeCloseTo(11, 6);
+});
+
+test("a leg that stood at the limit caps the forecast", () => {
+  const flown = SPEEDS.map((speed) => at(speed, speed === 10 ? 0 : 0.4 * (1 - (speed / 20) ** 2)));
+  const forecast = forecastHeadroom([...flown, at(8, 0.33)], "ceiling", LINE)!;
+  expect(forecast.speed).toBe(10);
 });

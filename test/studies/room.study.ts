@@ -9,8 +9,12 @@ import {
 import { type RandomGenerator, randomGenerator } from "../../src/signal/index.ts";
 import { BUILT_IN_AIRCRAFT, type ScenarioInput } from "../../src/simulate/index.ts";
 import { simulatedFlight } from "../detect/simulated-flight.ts";
+import { drainFurther } from "./drained-further.ts";
+import { flyFurther } from "./flown-further.ts";
 
 const SEEDS = Number(process.env.TRIALS ?? 40);
+/** The first seed of the forecasts; others were used while settling them. */
+const FIRST = Number(process.env.FIRST ?? 1);
 const AXES = ["roll", "pitch", "yaw"] as const;
 const MACHINES = ["small-quad", "hexa", "survey-quad", "octo"] as const;
 
@@ -179,4 +183,39 @@ test("a motor that loses 30 % of its thrust: named, and when", () => {
       Math.max(...off.map(Math.abs)),
     );
   }
+});
+
+test("the speed at which a motor meets its limit: foretold from speed steps, then flown", () => {
+  const count = { flights: 0, declined: 0, "loop gave out first": 0, held: 0, sooner: 0, later: 0, open: 0 };
+  for (let seed = FIRST; seed < FIRST + SEEDS; seed++) {
+    count.flights++;
+    const { forecast, met, swung } = flyFurther(seed);
+    if (forecast === null) count.declined++;
+    else if (swung) count["loop gave out first"]++;
+    else {
+      if (forecast.high === undefined) count.open++;
+      if (met !== null && met < forecast.low) count.sooner++;
+      else if ((met ?? Number.POSITIVE_INFINITY) > (forecast.high ?? Number.POSITIVE_INFINITY)) count.later++;
+      else count.held++;
+    }
+    if (seed % 20 === 0) console.log("speed", seed, JSON.stringify(count));
+  }
+  console.log("speed at the limit", JSON.stringify(count));
+});
+
+test("the battery voltage at which a motor meets its ceiling: foretold from a part of a hover, then flown", () => {
+  const count = { flights: 0, declined: 0, "never met": 0, held: 0, sooner: 0, later: 0, open: 0 };
+  for (let seed = FIRST; seed < FIRST + SEEDS; seed++) {
+    count.flights++;
+    const { forecast, met } = drainFurther(seed);
+    if (forecast === null) count.declined++;
+    else if (met === null) count["never met"]++;
+    else {
+      if (forecast.low === undefined) count.open++;
+      if (met > forecast.high) count.sooner++;
+      else if (met < (forecast.low ?? 0)) count.later++;
+      else count.held++;
+    }
+  }
+  console.log("voltage at the limit", JSON.stringify(count));
 });

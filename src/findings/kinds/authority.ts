@@ -35,6 +35,15 @@ export const authorityKind: FindingKind<AuthorityEvidence> = {
     const { axis, direction, binding, leastMotor } = evidence;
     const way = WAYS[axis][direction];
     const motor = context.motorName(binding[0]?.motor ?? leastMotor);
+    const leader = leaderOf(evidence, context);
+    if (leader !== null) {
+      return {
+        summary: summaryOf(evidence, context),
+        meaning: `The same event as for ${WAYS[leader.axis][leader.direction]}: one motor at its limit takes control from several axes at once.`,
+        cautions: [CAUTIONS.gainsAreNotAuthority],
+        next: [`Work through the checks of the finding on control left to ${WAYS[leader.axis][leader.direction]}.`],
+      };
+    }
     return {
       summary: summaryOf(evidence, context),
       meaning:
@@ -53,8 +62,20 @@ export const authorityKind: FindingKind<AuthorityEvidence> = {
             ],
     };
   },
-  top: ({ direction }) => ({ direction }),
+  top: ({ direction, group, leads }) => ({
+    direction,
+    ...(group !== undefined && { group }),
+    ...(leads !== undefined && { leads }),
+  }),
 };
+
+/** The finding that tells the whole story of this one's event; null for the one that does, and for what stands alone. */
+function leaderOf({ group, leads }: AuthorityEvidence, { evidence }: FindingContext): AuthorityEvidence | null {
+  if (group === undefined || leads) return null;
+  const isLeader = (one: (typeof evidence)[number]): one is AuthorityEvidence =>
+    one.kind === "authority" && one.group === group && one.leads === true;
+  return evidence.find(isLeader) ?? null;
+}
 
 const WAYS = {
   roll: { positive: "roll right", negative: "roll left" },
@@ -65,6 +86,9 @@ const WAYS = {
 function summaryOf(evidence: AuthorityEvidence, context: FindingContext): string {
   const { axis, direction, measures, stretches, where, leastAt, leastMotor } = evidence;
   const way = WAYS[axis][direction];
+  if (leaderOf(evidence, context) !== null) {
+    return `Control left to ${way} ran out in the same stretches: down to ${percentWords(measures.least!.value)} of what hover has, less than a tenth for ${percentWords(measures.share!.value)} of the air time.`;
+  }
   const least = `Control left to ${way} went down to ${percentWords(measures.least!.value)} of what hover has, at ${secondsWords(leastAt)}, where ${context.motorName(leastMotor)} came nearest to its limit.`;
   const most = where[0];
   const place =
@@ -72,5 +96,14 @@ function summaryOf(evidence: AuthorityEvidence, context: FindingContext): string
       ? ""
       : ` Most of it was in ${context.phaseName(most.phase)}.`;
   if (stretches.length === 0) return least + place;
-  return `${least} Less than a tenth was left for ${percentWords(measures.share!.value)} of the air time, in ${countWords(stretches.length, "stretch", "stretches")}, the longest ${secondsWords(measures.longest!.value)}.${place}`;
+  const ways = followersOf(evidence, context).map((one) => WAYS[one.axis][one.direction]);
+  const others = ways.length === 0 ? "" : ` Control to ${ways.join(", ")} ran out with it.`;
+  return `${least} Less than a tenth was left for ${percentWords(measures.share!.value)} of the air time, in ${countWords(stretches.length, "stretch", "stretches")}, the longest ${secondsWords(measures.longest!.value)}.${place}${others}`;
+}
+
+function followersOf({ group, leads }: AuthorityEvidence, { evidence }: FindingContext): AuthorityEvidence[] {
+  if (group === undefined || leads !== true) return [];
+  return evidence.filter(
+    (one): one is AuthorityEvidence => one.kind === "authority" && one.group === group && one.leads === false,
+  );
 }

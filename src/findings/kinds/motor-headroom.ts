@@ -12,13 +12,13 @@ export const motorHeadroomKind: FindingKind<MotorHeadroomEvidence> = {
     meaning:
       "How much of its command range a motor did not need, above and below. What is left is what a gust, a turn or a heavier payload can still draw on.",
     method:
-      "The command in the air as a fraction of the range min to max of the aircraft file. Room above is what lies beyond its 99th percentile, room below what lies between its 1st percentile and the armed floor (idle). Thrust left uses thrust = fraction to the power of the aircraft file's exponent, 2 where it has none. The forecast fits a straight line over speed squared to the thrust left in hover and on each steady leg (99th and 1st percentile) and says at which speed it comes to zero; its 90 % interval is that of one more leg (Fieller's theorem).",
+      "The command in the air as a fraction of the range min to max of the aircraft file. Room above is what lies beyond its 99th percentile, room below what lies between its 1st percentile and the armed floor (idle). Thrust left uses thrust = fraction to the power of the aircraft file's exponent, 2 where it has none. The forecast of speed fits thrust left (99th and 1st percentile) in hover without turning and on each steady leg to speed squared and, out and back apart, to speed (a steady wind), and says at which speed over ground it comes to zero on the way that meets it first; its 90 % interval is that of one more leg. How thrust at a given command goes with battery voltage is read from what all motors together were asked for; where it is known, legs are compared at one voltage, and the voltage is told at which full command would give no more than the flight asked for.",
     limits:
-      "Percentiles leave out the shortest peaks; those that reach a limit are reported as motor-saturation or motor-floor. A flight in calm air says little about room in wind. A forecast is given only up to 1.5 times the fastest steady leg, needs three speeds or more (hover counts as one), and holds for the same weight, wind and battery only.",
+      "Percentiles leave out the shortest peaks; those that reach a limit are reported as motor-saturation or motor-floor. A flight in calm air says little about room in wind. A forecast is given only up to 1.5 times the fastest steady leg, needs three speeds or more (hover counts as one), and holds for the same weight, wind and battery only. It does not foresee a loop that begins to swing before a motor runs out. A voltage is told only down to 0.85 times the lowest steady one.",
     sources: [
       "Aircraft file: command, thrust.exponent",
       "Hyndman and Fan 1996 (type 7 quantiles)",
-      "Fieller 1954, J. R. Stat. Soc. B 16(2):175-185 (interval of the forecast)",
+      "Draper and Smith, Applied Regression Analysis, section 3.2 (inverse regression)",
       "Thresholds: common practice",
     ],
     cautions: [CAUTIONS.gainsAreNotAuthority],
@@ -28,13 +28,13 @@ export const motorHeadroomKind: FindingKind<MotorHeadroomEvidence> = {
     const left = Math.min(measures.above!.value, measures.below!.value);
     return highestLevel({ advisory: left < advisory.left, caution: left < caution.left });
   },
-  words({ motor, measures, limitsFrom, forecast }, context, level) {
+  words({ motor, measures, limitsFrom, trend: { forecast, voltageForecast } }, context, level) {
     const above = measures.above!.value;
     const below = measures.below!.value;
     const source = limitsFrom === "data" ? " (range taken from this log, as no aircraft file was given)" : "";
     const side = above <= below ? "above" : "below";
     return {
-      summary: `${capital(context.motorName(motor))} had ${room(above)} of its command range left above and ${room(below)} below; its mean command was ${percentWords(measures.mean!.value)}${source}.${forecast === null ? "" : forecastWords(forecast)}`,
+      summary: `${capital(context.motorName(motor))} had ${room(above)} of its command range left above and ${room(below)} below; its mean command was ${percentWords(measures.mean!.value)}${source}.${forecast === null ? "" : forecastWords(forecast)}${voltageForecast === null ? "" : voltageWords(voltageForecast)}`,
       meaning:
         level === "note"
           ? "Enough room both ways for what this flight asked."
@@ -55,10 +55,32 @@ export const motorHeadroomKind: FindingKind<MotorHeadroomEvidence> = {
 
 const room = (share: number) => (share <= 0 ? "none" : percentWords(share));
 
-function forecastWords({ limit, speed, low, high, range }: NonNullable<MotorHeadroomEvidence["forecast"]>): string {
+function forecastWords({
+  limit,
+  speed,
+  low,
+  high,
+  range,
+  way,
+}: NonNullable<MotorHeadroomEvidence["trend"]["forecast"]>): string {
   const ends =
     high === undefined
       ? `${numberWords(low)} m/s or more`
       : `between ${numberWords(low)} and ${numberWords(high)} m/s, 90 % interval`;
-  return ` Its thrust left shrinks with speed: the trend brings it to its ${limit} at about ${numberWords(speed)} m/s (${ends}; told up to ${numberWords(range)} m/s only).`;
+  return ` Its thrust left shrinks with speed: the trend brings it to its ${limit} at about ${numberWords(speed)} m/s over ground${way === 0 ? "" : way === 1 ? " on the way out" : " on the way back"} (${ends}; told up to ${numberWords(range)} m/s only).`;
+}
+
+function voltageWords({
+  voltage,
+  low,
+  high,
+  range,
+  speed,
+}: NonNullable<MotorHeadroomEvidence["trend"]["voltageForecast"]>): string {
+  const ends =
+    low === undefined
+      ? `${numberWords(high)} V or less`
+      : `between ${numberWords(low)} and ${numberWords(high)} V, 90 % interval`;
+  const condition = speed === 0 ? "in hover" : `at ${numberWords(speed)} m/s`;
+  return ` Its thrust left shrinks as the battery empties: ${condition} full command gives no more than was asked for at about ${numberWords(voltage)} V (${ends}; told down to ${numberWords(range)} V only).`;
 }

@@ -28,7 +28,8 @@ export const motorResponseKind: FindingKind<MotorResponseEvidence> = {
     const late = (measures.delay?.value ?? 0) - (usual ?? 0);
     return highestLevel({
       advisory: true,
-      caution: (sign === "sudden-loss" && hasKnock) || deficit >= caution.deficit || late >= caution.late,
+      // Without a knock a load that was lifted or has moved explains the commands as well.
+      caution: sign === "sudden-loss" ? hasKnock : deficit >= caution.deficit || late >= caution.late,
       warning: hasKnock && deficit >= warning.suddenDeficit,
     });
   },
@@ -60,7 +61,7 @@ function summaryOf(
   const name = capital(context.motorName(motor));
   const deficit = measures.deficit === undefined ? "" : measureWords("deficit", measures.deficit);
   if (sign === "sudden-loss") {
-    return `${name} suddenly gave less thrust at ${secondsWords(start)}: from then on it needed a command for more thrust than before, as if ${deficit} of its thrust had been lost.${hasKnock ? " The body was knocked towards it at that moment." : " No body rates tell whether it was knocked towards it; a load that moved looks the same."}`;
+    return `${name} suddenly gave less thrust at ${secondsWords(start)}: from then on it needed a command for more thrust than before, as if ${deficit} of its thrust had been lost.${hasKnock ? " The body was knocked towards it at that moment." : " No body rates tell whether it was knocked towards it; a load that was lifted or has moved looks the same."}`;
   }
   if (sign === "short") {
     const what = by === "speed" ? "turned slower" : "drew less current";

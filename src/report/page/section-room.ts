@@ -1,10 +1,11 @@
 import type { Chart } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
-import { capital, measureName, measureWords, plainText } from "../../words/index.ts";
+import { capital, measureName, measureWords, percentWords, plainText } from "../../words/index.ts";
 
 import { type Html, html } from "../html.ts";
 
 import { type RoomRow, roomLeft } from "../room-left.ts";
+import { type StepRow, stepAuthority } from "../step-authority.ts";
 import { figure } from "./figure.ts";
 
 /** How much room was left, motor by motor and axis by axis. */
@@ -16,6 +17,7 @@ export function sectionRoom(diagnosis: Diagnosis, motorCharts: readonly Chart[],
 ${table("Motors", motors)}
 <div class="pair">${motorCharts.map((chart) => figure(chart))}</div>
 ${table("Axes", axes)}
+${stepTable(stepAuthority(diagnosis))}
 <div class="pair">${axisCharts.map((chart) => figure(chart))}</div></section>`;
 }
 
@@ -29,6 +31,22 @@ function table(caption: string, rows: readonly RoomRow[]): Html {
       html`<tr><th scope="row">${capital(plainText(subject, 60))}</th>${columns.map((key) => {
         const estimate = measures.get(key);
         return html`<td>${estimate === undefined ? "–" : measureWords(key, estimate)}</td>`;
+      })}</tr>`,
+  )}</tbody></table></div>`;
+}
+
+/** Least and middle share per speed step and way, with the motor that stood in the way at the least. */
+function stepTable(rows: readonly StepRow[]): Html {
+  if (rows.length === 0) return html``;
+  const caption = "Control left in hover and at each speed step: least (middle), and the motor in the way at the least";
+  const ways = [...new Set(rows.flatMap((row) => [...row.ways.keys()]))];
+  return html`<div class="scroll" tabindex="0" role="region" aria-label="${caption}"><table><caption>${caption}</caption>
+<thead><tr><th scope="col">Step</th>${ways.map((way) => html`<th scope="col">${capital(plainText(way, 40))}</th>`)}</tr></thead>
+<tbody>${rows.map(
+    (row) =>
+      html`<tr><th scope="row">${capital(row.subject)}</th>${ways.map((way) => {
+        const left = row.ways.get(way);
+        return html`<td>${left === undefined ? "–" : `${percentWords(left.least)} (${percentWords(left.median)}), motor ${left.motor}`}</td>`;
       })}</tr>`,
   )}</tbody></table></div>`;
 }

@@ -1,0 +1,65 @@
+import type { Flight, Phase } from "../flight/index.ts";
+import { median } from "../signal/index.ts";
+import { rangesWithin } from "./air-time.ts";
+import { type AuthoritySeries, DIRECTIONS } from "./authority-series.ts";
+
+/** Control left one way about an axis while hovering or at one speed step. */
+export interface StepAuthority {
+  /** number of the speed step, null for hover */
+  readonly step: number | null;
+  /** m/s, mean over its legs by time, 0 for hover */
+  readonly speed: number;
+  readonly seconds: number;
+  /** share of what hover has: the least, the middle, and the motor that stood in the way at the least */
+  readonly least: number;
+  readonly median: number;
+  readonly motor: number;
+}
+
+/** s; less flight than this has no middle worth the name */
+const SHORTEST = 2;
+/** Sorting hundreds of thousands of samples for a median is slow, and thousands tell it as well. */
+const ENOUGH_FOR_MEDIAN = 5000;
+
+/** Hover first where there is some, then the steps in the order of their numbers. */
+export function authorityBySteps(
+  { phases }: Flight,
+  { motors, room }: AuthoritySeries,
+  { axis, direction, left }: AuthoritySeries["axes"][number],
+): StepAuthority[] {
+  const groups = new Map<number | null, Phase[]>();
+  for (const phase of phases) {
+    if (phase.kind !== "hover" && phase.step === null) continue;
+    groups.set(phase.step, [...(groups.get(phase.step) ?? []), phase]);
+  }
+  return [...groups]
+    .sort(([a], [b]) => (a ?? 0) - (b ?? 0))
+    .flatMap(([step, own]) => {
+      const seconds = own.reduce((sum, { start, end }) => sum + end - start, 0);
+      const ranges = rangesWithin(motors.time, own);
+      if (seconds < SHORTEST || ranges.length === 0) return [];
+      let at = ranges[0]!.from;
+      const count = ranges.reduce((sum, { from, to }) => sum + to - from, 0);
+      const every = Math.ceil(count / ENOUGH_FOR_MEDIAN);
+      const values = new Float64Array(ranges.reduce((sum, { from, to }) => sum + Math.ceil((to - from) / every), 0));
+      let kept = 0;
+      for (const { from, to } of ranges) {
+        for (let k = from; k < to; k++) {
+          if (left[k]! < left[at]!) at = k;
+          if ((k - from) % every === 0) values[kept++] = left[k]!;
+        }
+      }
+      const thrusts = motors.thrusts.map((thrust) => thrust[at]!);
+      const speed = own.reduce((sum, { start, end, speed }) => sum + (speed ?? 0) * (end - start), 0) / seconds;
+      return [
+        {
+          step,
+          speed,
+          seconds,
+          least: left[at]!,
+          median: median(values),
+          motor: room.binding(axis, DIRECTIONS[direction], thrusts),
+        },
+      ];
+    });
+}
