@@ -37,10 +37,10 @@ module.exports = {
       to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } },
     },
     {
-      name: "signal-has-two-libraries",
+      name: "signal-has-three-libraries",
       severity: "error",
       from: { path: "^src/signal/" },
-      to: { path: "node_modules", pathNot: "node_modules/(@types/)?(fft\\.js|ndarray)" },
+      to: { path: "node_modules", pathNot: "node_modules/(@types/)?(fft\\.js|ndarray|quickselect)" },
     },
   ],
   options: {
