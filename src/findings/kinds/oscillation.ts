@@ -27,7 +27,7 @@ export const oscillationKind: FindingKind<OscillationEvidence> = {
   level: oscillationLevel,
   words(evidence, context, level) {
     return {
-      summary: oscillationSummary(evidence),
+      summary: oscillationSummary(evidence, context),
       meaning: oscillationMeaning(evidence, level, endsInUpset(evidence, context)),
       cautions:
         evidence.driver === "commanded"
