@@ -43,6 +43,7 @@ function swing({ rate = 0.1, angle = 0.01 }: Sizes, more: Partial<OscillationEvi
     after: null,
     phase: null,
     harmonics: [],
+    flow: null,
     otherModes: [],
     periodicity: 0.9,
     regularity: 0.7,

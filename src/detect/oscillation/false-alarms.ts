@@ -5,8 +5,12 @@
  */
 const BY_CHANCE = { rate: 1, at: 0.25, fold: 0.08 };
 
-/** The regularity (see `regularityOf`) that healthy flight exceeds so many times an hour, by chance. */
+/**
+ * The regularity (see `regularityOf`) that healthy flight exceeds so many times an hour, by chance.
+ * @throws RangeError unless above 0
+ */
 export function leastRegularity(falseAlarms: number): number {
+  if (!(falseAlarms > 0)) throw new RangeError(`falseAlarms has to be above 0, not ${falseAlarms}`);
   return BY_CHANCE.at - BY_CHANCE.fold * Math.log(falseAlarms / BY_CHANCE.rate);
 }
 

@@ -5,6 +5,7 @@ import type { Detector, Estimate, EvidenceBase } from "../evidence.ts";
 import { axisMotion } from "./axis-motion.ts";
 import { bandMotion } from "./band-motion.ts";
 import { type Driver, type DriverDecision, decideDriver } from "./decide-driver.ts";
+import { type EnergyFlow, energyFlow } from "./energy-flow.ts";
 import type { Trend } from "./envelope-trend.ts";
 import { regularityOf } from "./false-alarms.ts";
 import { absoluteLevel, findCandidates } from "./find-candidates.ts";
@@ -49,6 +50,8 @@ export interface OscillationEvidence extends EvidenceBase {
   readonly periodicity: number;
   /** what the decision rests on, see `regularityOf` */
   readonly regularity: number;
+  /** net work of the commanded moment over time; null where its size is unknown */
+  readonly flow: EnergyFlow | null;
   /** 1/s and s: where the growth was measured, for the chart */
   readonly fit: { readonly start: number; readonly end: number; readonly amplitude: number };
 }
@@ -151,6 +154,7 @@ function detectAxis(flight: Flight, axis: Axis): Detected | null {
     ...otherFrequencies(modes, mode),
     periodicity: mode.periodicity,
     regularity: regularityOf(mode),
+    flow: moment && decision.drive && energyFlow(mode, moment, decision.drive),
     fit: {
       start: changing.windowStart + trend.from / changing.rate,
       end: changing.windowStart + trend.to / changing.rate,
