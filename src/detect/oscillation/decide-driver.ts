@@ -24,6 +24,7 @@ export interface DriverDecision {
     | "energy-flow"
     | "both-parts"
     | "side-pull"
+    | "held-against"
     | "order-or-loop"
     | "no-moment"
     | "moment-incoherent"
@@ -84,7 +85,7 @@ export function decideDriver(
     if (mode.frequency.value < FASTEST_HAND)
       return { ...rest, driver: "undetermined", confidence: 0, reason: "order-or-loop" };
   }
-  return { ...rest, ...weighDriver(axis, drive, mode.frequency.value, isAsked, pull) };
+  return { ...rest, ...weighDriver(axis, drive, mode.frequency.value, isAsked, mode.trend.trend === "growing", pull) };
 }
 
 /** A loop that loses its stability takes its time to swing; what is at its full size at once was begun by someone. */

@@ -26,6 +26,15 @@ const PUSHED_PHASE = [-1.9, 0.1] as const;
 const COUPLED_SHARE = { value: 9, spread: 0.6 };
 /** The same where the pull of the load itself is felt, so that light loads and fast swings may be told as well. */
 const FELT_SHARE = { value: 5, spread: 0.9 };
+/**
+ * An airframe that its own aerodynamics tip over, a long boom ahead say: the motors hold it against a moment that goes
+ * with the angle, so their moment is in step with the motion as a loop that drives itself has it, and up to so many
+ * times as large. Fewer than one in three aircraft are like that (a guess).
+ */
+const MOST_HELD = 10;
+const HELD_PRIOR = 0.3;
+/** How often a swing that drives itself grows while it is seen, and one that is pushed from outside (guesses). */
+const GROWS = { itself: 0.8, pushed: 0.25 };
 /** Hz; loads on lines swing no faster, and do not swing about the vertical at all */
 const FASTEST_LOAD = 1.2;
 /**
@@ -43,12 +52,14 @@ const SETPOINT_MOVES = 0.1;
  * A pull from the side, where it can be felt, speaks for or against the load by itself.
  *
  * @param isAsked whether the outermost set point moves along by about as much as the axis
+ * @param isGrowing whether it grew while it was seen
  */
 export function weighDriver(
   axis: Axis,
   drive: DriveMeasures | null,
   frequency: number,
   isAsked: boolean,
+  isGrowing: boolean,
   pull: SidePull | null = null,
 ): Verdict {
   const mayBeLoad = axis !== "yaw" && frequency <= FASTEST_LOAD;
@@ -77,16 +88,22 @@ export function weighDriver(
   const shareError = Math.hypot(Math.log(share.high! / share.low!) / (2 * 1.96), MODEL_SHARE);
   const at = (middle: number, spread: number) => normal(size - Math.log(middle), Math.hypot(spread, shareError));
   const load = felt === null ? COUPLED_SHARE : FELT_SHARE;
+  const grows = (often: number) => 2 * (isGrowing ? often : 1 - often);
+  const held = between(size, Math.log(MOST_HELD), shareError) * HELD_PRIOR * grows(GROWS.itself);
+  const alone = at(1, 0);
+  const none = felt?.none ?? 1;
+  const push = at(CROSSOVER.value / frequency, CROSSOVER.spread) * (isAsked ? SETPOINT_MOVES : 1);
   const weights = {
-    controller: own * at(1, 0) * (felt?.none ?? 1),
-    external:
-      pushed * at(CROSSOVER.value / frequency, CROSSOVER.spread) * (isAsked ? SETPOINT_MOVES : 1) * (felt?.none ?? 1),
+    controller: own * (alone + held) * none,
+    external: pushed * push * grows(GROWS.pushed) * none,
     coupled: !mayBeLoad ? 0 : (at(load.value, load.spread) / (2 * Math.PI)) * (felt?.load ?? 1),
   };
   const total = weights.controller + weights.external + weights.coupled + 1e-12;
   for (const driver of ["controller", "external", "coupled"] as const) {
     const probability = weights[driver] / total;
-    if (probability >= DECIDED) return named(driver, probability, drive, felt !== null);
+    if (probability < DECIDED) continue;
+    const verdict = named(driver, probability, drive, felt !== null);
+    return driver === "controller" && held > alone ? { ...verdict, reason: "held-against" } : verdict;
   }
   return undetermined("intervals-too-wide");
 }
@@ -109,6 +126,9 @@ const deviationOf = ({ low, high }: Estimate) => (high! - low!) / (2 * 1.96);
 
 const normal = (x: number, deviation: number) =>
   Math.exp(-((x / deviation) ** 2) / 2) / (deviation * Math.sqrt(2 * Math.PI));
+
+/** A uniform density from 0 to the top, its edges blurred by an error. */
+const between = (x: number, top: number, deviation: number) => uniform(x, [0, top], deviation);
 
 /** A uniform density, its edges blurred by an error. */
 function uniform(x: number, [low, high]: readonly [number, number], deviation: number): number {

@@ -69,7 +69,9 @@ const LOOP_WORDS = {
 const DRIVERS: Readonly<Record<OscillationEvidence["driver"], Telling>> = {
   commanded: () => "The set point held the same motion and the axis followed it: this was asked for.",
   controller: (evidence) =>
-    `The motors account for the motion and take no energy out of it, so the control loop drives it: ${loopWords(evidence)}.`,
+    evidence.decision.reason === "held-against"
+      ? `The motors pushed ${numberWords(evidence.decision.drive!.share!.value, 2)} times as hard as the motion alone takes, in step with it: they held the aircraft against a moment that tips it further the more it tilts, as the air's on a boom can, and the control loop that does so drives the swing: ${loopWords(evidence)}.`
+      : `The motors account for the motion and take no energy out of it, so the control loop drives it: ${loopWords(evidence)}.`,
   external: ({ decision }) =>
     decision.reason === "energy-flow"
       ? "The motors worked against the motion in every cycle, so something outside the control loop drove it."
