@@ -142,7 +142,7 @@ function rowOf(kind: StudyKind, seed: number, truth: Truth, all: readonly Oscill
       found,
       onsetError: found ? Math.abs(found.start - fault.visible) / Math.max(1, 3 / fault.frequency) : null,
       frequencyError: found ? Math.abs(found.measures.frequency!.value / fault.frequency - 1) : null,
-      growth: growth && fault.growth !== null ? { truth: fault.growth, is: growth.value, isClear } : null,
+      growth: growth && fault.growth ? { truth: fault.growth, is: growth.value, isClear } : null,
     },
   ];
 }

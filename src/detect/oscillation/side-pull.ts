@@ -33,7 +33,7 @@ const LOAD = { value: 1.1, spread: 0.8 };
 /** 1/s, drag over mass and speed (common practice), and m, distance of the sensor from the centre */
 const DRAG = 0.25;
 const DISTANCE = 0.04;
-const INNOCENT_SPREAD = 0.8;
+const INNOCENT_SPREAD = 0.6;
 /** Share of the force's power from which it goes with the swing. */
 const LEAST_COHERENCE = 0.7;
 
