@@ -21,6 +21,8 @@ export interface DiagnoseOptions {
   /** s on the log's own clock; what lies outside is not examined */
   readonly from?: number | undefined;
   readonly to?: number | undefined;
+  /** false oscillations an hour of flight that are accepted, 0.001 to 100; default 0.5 */
+  readonly falseAlarms?: number | undefined;
   /** of everything that draws random numbers, default 1 */
   readonly seed?: number | undefined;
   /** time of the run, default now */
@@ -46,7 +48,7 @@ export interface Diagnosed {
 export async function diagnose(file: string, options: DiagnoseOptions = {}): Promise<Diagnosed> {
   const described = options.aircraft === undefined ? null : await readAircraftFile(options.aircraft);
   const log = await loadLog(file, options);
-  const flight = buildFlight(log, described?.aircraft ?? null);
+  const flight = buildFlight(log, described?.aircraft ?? null, options.falseAlarms);
   const baseline = await loadBaseline(options, flight.aircraft);
   const { evidence, notExamined } = examine(flight, baseline?.flight ?? null);
   const findings = makeFindings({ evidence, motorName: motorNames(flight), phaseName });
@@ -144,7 +146,7 @@ function describeLog(log: Log): Diagnosis["log"] {
 }
 
 function statedOptions(options: DiagnoseOptions): Record<string, unknown> {
-  const { channels, aircraft, baseline, baselineChannels, from, to, seed } = options;
-  const stated = Object.entries({ channels, aircraft, baseline, baselineChannels, from, to, seed });
+  const { channels, aircraft, baseline, baselineChannels, from, to, falseAlarms, seed } = options;
+  const stated = Object.entries({ channels, aircraft, baseline, baselineChannels, from, to, falseAlarms, seed });
   return Object.fromEntries(stated.filter(([, value]) => value !== undefined));
 }

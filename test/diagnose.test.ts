@@ -21,8 +21,15 @@ test("the same log gives the same diagnosis, byte for byte", async () => {
 
 test("a stretch asked for keeps the log's own clock", async () => {
   const sample = join(root, "data-samples/long-boom/flight");
-  const options = { channels: `${sample}.channels.yaml`, aircraft: `${sample}.aircraft.yaml`, from: 240, to: 280 };
+  const options = {
+    channels: `${sample}.channels.yaml`,
+    aircraft: `${sample}.aircraft.yaml`,
+    from: 240,
+    to: 280,
+    falseAlarms: 1,
+  };
   const { diagnosis } = await diagnose(`${sample}.csv.gz`, options);
+  expect(diagnosis.run.options).toMatchObject({ from: 240, to: 280, falseAlarms: 1 });
   expect(diagnosis.findings.length).toBeGreaterThan(0);
   for (const { start, end } of diagnosis.findings) {
     expect(start).toBeGreaterThanOrEqual(240);

@@ -18,6 +18,15 @@ export function wholeNumber(text: string): number {
   return value;
 }
 
+/** How many false oscillations an hour of flight are accepted: within what healthy flights were measured for. */
+export function perHour(text: string): number {
+  const value = Number(text);
+  if (text.trim() === "" || !(value >= 0.001 && value <= 100)) {
+    throw new InvalidArgumentError(`"${text}" is not a number an hour from 0.001 to 100.`);
+  }
+  return value;
+}
+
 export function alertLevel(text: string): AlertLevel {
   if ((ALERT_LEVELS as readonly string[]).includes(text)) return text as AlertLevel;
   throw new InvalidArgumentError(`"${text}" is none of ${ALERT_LEVELS.join(", ")}.`);

@@ -17,7 +17,7 @@ import { openInBrowser } from "../open-in-browser.ts";
 import { progressLine } from "../progress-line.ts";
 import type { Terminal } from "../terminal.ts";
 import { checkWritable, writeFiles } from "../write-files.ts";
-import { alertLevel, FORMATS, type Format, formatList, seconds, wholeNumber } from "./arguments.ts";
+import { alertLevel, FORMATS, type Format, formatList, perHour, seconds, wholeNumber } from "./arguments.ts";
 import { type AddCommand, EXIT, type ExitStatus } from "./command.ts";
 
 interface DiagnoseArguments {
@@ -30,6 +30,7 @@ interface DiagnoseArguments {
   readonly out?: string;
   readonly format: Format[];
   readonly failOn?: AlertLevel;
+  readonly falseAlarms?: number;
   readonly seed?: number;
   readonly open?: boolean;
 }
@@ -53,6 +54,7 @@ export const addDiagnose: AddCommand = (program, terminal, finish) => {
       `leave with status 1 on a finding at this level or above: ${ALERT_LEVELS.join(" ")}`,
       alertLevel,
     )
+    .option("--false-alarms <n>", "false oscillations an hour of flight that you accept (default: 0.5)", perHour)
     .option("--seed <n>", "seed of everything that draws random numbers (default: 1)", wholeNumber)
     .option("--open", "open the report in the browser when it is done")
     .addHelpText(

@@ -2,6 +2,7 @@ import type { Finding } from "../findings/finding.ts";
 import { chartFindingAuthority } from "./authority.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
+import { chartEnergyFlow } from "./energy-flow.ts";
 import { chartFromAbove } from "./from-above.ts";
 import { chartHeadroomTrend } from "./headroom-trend.ts";
 import { chartIntegrator } from "./integrator.ts";
@@ -18,7 +19,7 @@ export type FindingChart = (drawing: Drawing, finding: Finding) => Chart | undef
 
 /** The pictures of each kind of finding, most telling first. A new kind of finding gets its pictures here. */
 export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> = {
-  oscillation: [chartAxis, chartOscillationEnvelope, chartSpectrogram],
+  oscillation: [chartAxis, chartOscillationEnvelope, chartEnergyFlow, chartSpectrogram],
   upset: [chartAxis],
   "motor-saturation": [chartMotorCommand],
   "motor-floor": [chartMotorCommand],

@@ -1,5 +1,3 @@
-import type { Axis } from "../aircraft/aircraft.ts";
-import { oscillation } from "../detect/index.ts";
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
 import { analyticSignal, butterworth, decimate, filterZeroPhase } from "../signal/index.ts";
@@ -7,6 +5,7 @@ import { capital, displayUnit, measureWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
+import { oscillationOf } from "./oscillation-of.ts";
 import { significant } from "./significant.ts";
 import { stretchRows } from "./stretch-rows.ts";
 import { DASHES } from "./theme.ts";
@@ -91,8 +90,7 @@ function envelopeRows(logged: Float64Array, start: number, own: number, frequenc
 
 /** The growth as it was fitted, two points of a straight line. */
 function fitOf({ flight }: Drawing, finding: Finding, factor: number): Point[] | undefined {
-  const evidence = oscillation.missing(flight).length > 0 ? [] : oscillation.detect(flight);
-  const found = evidence.find(({ axis, start }) => axis === (finding.axis as Axis) && start === finding.start);
+  const found = oscillationOf(flight, finding);
   if (found === undefined) return undefined;
   const { start, end, amplitude } = found.fit;
   const last = amplitude * Math.exp(found.measures.growth!.value * (end - start));

@@ -6,6 +6,7 @@ import { capital, numberWords, secondsWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
+import { oscillationOf } from "./oscillation-of.ts";
 import { significant } from "./significant.ts";
 import { LIGHT } from "./theme.ts";
 import { limitLayers, TIME_X, timeChart } from "./time-chart.ts";
@@ -32,7 +33,7 @@ export function chartSpectrogram(drawing: Drawing, finding: Finding): Chart | un
   const cells = cellsOf(channel, window, frequency.value);
   if (cells.length === 0) return undefined;
   const axis = capital(finding.axis ?? "");
-  const title = `${axis} rate from ${secondsWords(window.start)} to ${secondsWords(window.end)}: the swing at ${numberWords(frequency.value)} Hz among all frequencies.`;
+  const title = `${axis} rate from ${secondsWords(window.start)} to ${secondsWords(window.end)}: the swing at ${numberWords(frequency.value)} Hz among all frequencies${harmonicsOf(drawing, finding)}.`;
   const top = Math.max(...cells.map(({ high }) => high));
   return timeChart({
     id: `${finding.id}-spectrum`,
@@ -61,6 +62,12 @@ export function chartSpectrogram(drawing: Drawing, finding: Finding): Chart | un
       ...limitLayers(frequency.value, `${numberWords(frequency.value)} Hz`, frequency.value > 0.85 * top),
     ],
   });
+}
+
+/** Multiples of its frequency that the axis swung at as well. */
+function harmonicsOf({ flight }: Drawing, finding: Finding): string {
+  const multiples = finding.kind === "oscillation" ? (oscillationOf(flight, finding)?.harmonics ?? []) : [];
+  return multiples.length === 0 ? "" : `, with its ${multiples.map((n) => `${n}-fold`).join(" and ")} frequency`;
 }
 
 interface Cell {

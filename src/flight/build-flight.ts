@@ -5,15 +5,16 @@ import { cutSeries, cutSpans } from "../log/cut-stretch.ts";
 import type { Log } from "../log/log.ts";
 import { findAirborne } from "./airborne.ts";
 import { findPhases } from "./find-phases.ts";
-import { commandedMotors, type Flight } from "./flight.ts";
+import { commandedMotors, FALSE_ALARMS, type Flight } from "./flight.ts";
 
 /**
  * Puts a log and an aircraft together and finds what the aircraft was doing when. Nothing after the moment in which
  * the log froze is kept, so no detector can take it for data.
  *
+ * @param falseAlarms false oscillations an hour of flight that are accepted
  * @throws InputError where motors and aircraft file do not fit, or the stretch asked for holds no data
  */
-export function buildFlight(log: Log, aircraft: Aircraft | null): Flight {
+export function buildFlight(log: Log, aircraft: Aircraft | null, falseAlarms = FALSE_ALARMS): Flight {
   const span = liveSpan(log);
   const cut = cutLog(log, span);
   if (aircraft !== null) checkMotors(log, aircraft);
@@ -25,6 +26,7 @@ export function buildFlight(log: Log, aircraft: Aircraft | null): Flight {
     phases: findPhases(cut, span, airborne.spans),
     airborne: airborne.spans,
     airborneBy: airborne.by,
+    falseAlarms,
   };
 }
 

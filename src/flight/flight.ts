@@ -29,7 +29,12 @@ export interface Flight {
   readonly airborne: readonly Span[];
   /** how air time was decided, in a few words */
   readonly airborneBy: string;
+  /** false oscillations an hour of flight that whoever asks accepts */
+  readonly falseAlarms: number;
 }
+
+/** False oscillations an hour of flight unless told otherwise. */
+export const FALSE_ALARMS = 0.5;
 
 /** The channel, if the log has it. */
 export function channelOf(flight: Pick<Flight, "log">, name: string): Channel | undefined {

@@ -78,6 +78,7 @@ export function surveyFlight(options: SurveyOptions = {}): Flight {
     phases: phasesOf(duration),
     airborne: [{ start: 8, end: duration - 8 }],
     airborneBy: "motor commands above their floor",
+    falseAlarms: 0.5,
   };
 }
 

@@ -99,6 +99,11 @@ const cases: readonly (readonly [string, () => string[], RegExp])[] = [
   ["an unknown format", () => [good, "--format", "pdf"], /pdf.*none of html, json/],
   ["an unknown level", () => [good, "--fail-on", "panic"], /panic.*none of note, advisory/],
   ["a time that is none", () => [good, "--from", "soon"], /soon.*not a number of seconds/],
+  [
+    "false alarms that are no rate",
+    () => [good, "--false-alarms", "0"],
+    /"0" is not a number an hour from 0.001 to 100/,
+  ],
   ["a stretch outside the log", () => [good, "--from", "900"], /outside the log/],
   ["a misspelt option", () => [good, "--aircarft", "x"], /--aircarft.*--aircraft/],
   ["an output folder that is a file", () => [good, "--out", good], /is a file, not a folder/],

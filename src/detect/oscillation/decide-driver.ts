@@ -5,6 +5,7 @@ import type { ModeMeasures } from "./mode-measures.ts";
 import type { CommandedMoment } from "./motor-moment.ts";
 import type { PhasorRatio } from "./phasor-ratio.ts";
 import { relationTo } from "./second-witness.ts";
+import { type SidePull, sidePull } from "./side-pull.ts";
 import { weighDriver } from "./weigh-driver.ts";
 
 export type Driver = "controller" | "external" | "coupled" | "commanded" | "undetermined";
@@ -22,11 +23,15 @@ export interface DriverDecision {
     | "moment-balance"
     | "energy-flow"
     | "both-parts"
+    | "side-pull"
+    | "held-against"
     | "order-or-loop"
     | "no-moment"
     | "moment-incoherent"
     | "intervals-too-wide";
   readonly drive: DriveMeasures | null;
+  /** what pulled sideways; null where the specific force is not logged */
+  readonly pull: SidePull | null;
   /** response over set point of each loop: gain, and lag in rad; null where not logged */
   readonly rateResponse: LoopResponse | null;
   readonly attitudeResponse: LoopResponse | null;
@@ -67,7 +72,8 @@ export function decideDriver(
   );
   const loop = loopOf(rateResponse, attitudeResponse);
   const drive = moment && driveMeasures(flight, mode, moment);
-  const rest = { loop, drive, rateResponse, attitudeResponse };
+  const pull = sidePull(flight, axis, mode);
+  const rest = { loop, drive, pull, rateResponse, attitudeResponse };
   const outermost = attitudeResponse ?? rateResponse;
   const isAsked = outermost !== null && outermost.coherence >= COHERENT && isOrdinary(outermost.gain);
   if (isAsked && mode.trend.trend !== "growing" && outermost.lag >= ORDINARY_LAG[0]) {
@@ -79,7 +85,7 @@ export function decideDriver(
     if (mode.frequency.value < FASTEST_HAND)
       return { ...rest, driver: "undetermined", confidence: 0, reason: "order-or-loop" };
   }
-  return { ...rest, ...weighDriver(drive, mode.frequency.value, isAsked) };
+  return { ...rest, ...weighDriver(axis, drive, mode.frequency.value, isAsked, mode.trend.trend === "growing", pull) };
 }
 
 /** A loop that loses its stability takes its time to swing; what is at its full size at once was begun by someone. */

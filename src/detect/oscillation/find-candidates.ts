@@ -16,14 +16,16 @@ export interface Candidate {
   /** rad/s */
   readonly level: number;
   readonly calm: number | null;
+  readonly isCalmRough: boolean;
 }
 
 /** Hz; slower motion is flying, not oscillating (the contract's lower end) */
 export const LOWEST = 0.2;
 /** Fewest cycles that a run has to last: three, if it grows (the contract). */
 const FEWEST_CYCLES = 3;
-/** Candidates this near in frequency (octaves) and at the same time are one. */
+/** Candidates this near in frequency (octaves) are one, if the larger lasts for most of the other's time: a knock does not hide a swing. */
 const SAME_OCTAVES = 0.9;
+const SAME_TIME = 0.5;
 /** Most that are measured; an oscillation in several pieces takes one each. */
 const MOST = 12;
 
@@ -46,8 +48,7 @@ export function findCandidates(
     const isKnown = kept.some(
       (other) =>
         Math.abs(Math.log2(other.frequency / run.frequency)) < SAME_OCTAVES &&
-        other.start < run.end &&
-        other.end > run.start,
+        overlap(other, run) > SAME_TIME * (run.end - run.start),
     );
     if (!isKnown) kept.push(run);
     if (kept.length >= MOST) break;
@@ -55,9 +56,11 @@ export function findCandidates(
   return kept;
 }
 
+const overlap = (a: Candidate, b: Candidate) => Math.min(a.end, b.end) - Math.max(a.start, b.start);
+
 function runsOf(track: ToneTrack, absolute: number): Candidate[] {
   const { frequency, time, amplitude, piece } = track;
-  const { level, calm } = visibleLevel(track, absolute);
+  const { level, calm, isCalmRough } = visibleLevel(track, absolute);
   const runs: Candidate[] = [];
   // A frame sees half its length beyond its middle; a tone that fills a quarter of it on either side shows.
   const reach = FRAME_CYCLES / 4 / frequency;
@@ -74,7 +77,7 @@ function runsOf(track: ToneTrack, absolute: number): Candidate[] {
     }
     const [start, end] = [time[from]! - reach, time[to - 1]! + reach];
     if ((end - start) * frequency >= FEWEST_CYCLES)
-      runs.push({ frequency, piece: piece[from]!, start, end, peak, level, calm });
+      runs.push({ frequency, piece: piece[from]!, start, end, peak, level, calm, isCalmRough });
     from = to;
   }
   return runs;

@@ -1,32 +1,47 @@
+import { leastRegularity, regularityOf } from "./false-alarms.ts";
+import { LOWEST } from "./find-candidates.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
 
-/** Fewest cycles of an oscillation, and of one that grows (the contract). */
+/** Fewest cycles of an oscillation off the floor, and of one that grows (the contract). */
 const CYCLES = 5;
 const CYCLES_GROWING = 3;
+/** Fewest of them above the visible level in a slow swing, which takes seconds: one that dies away is soon below it. */
+const CYCLES_VISIBLE = 3.8;
+/** s from which a swing is slow; what is over sooner has to show all its cycles, as a burst or a knock does not */
+const SLOW = 3;
 /** s; what is over sooner is a knock, however fast it rings */
 const SHORTEST = 0.5;
 /** Fewest cycles of some size, unless it grows: fewer are a knock that rings. */
-const CYCLES_STRONG = 3;
+const CYCLES_STRONG = { slow: 2.5, fast: 3 };
 const SHARE_STRONG = 0.2;
-/** Periodicity from which motion counts as a wave: higher for a few cycles, which chance can line up. */
+/** However long it lasts: a loop with a twentieth of critical damping, shaken by noise, comes to that (see `periodicity`). */
 const LEAST_PERIODICITY = 0.55;
-const PERIODICITY_OF_FEW = 0.6;
 
-/** Whether a measured mode lasts, and repeats itself as a wave does and noise through a damped loop does not. */
-export function isOscillation({ start, end, cycles, strongCycles, trend, periodicity }: ModeMeasures): boolean {
-  if (end - start < SHORTEST) return false;
-  const fewest = trend.trend === "growing" ? CYCLES_GROWING : CYCLES;
-  if (cycles < fewest || (trend.trend !== "growing" && strongCycles < Math.max(CYCLES_STRONG, SHARE_STRONG * cycles)))
-    return false;
-  return periodicity >= LEAST_PERIODICITY + PERIODICITY_OF_FEW / cycles;
+/**
+ * Whether a measured mode lasts, and repeats itself as a wave does and noise through a damped loop does not.
+ * @param falseAlarms an hour of flight that are accepted
+ */
+export function isOscillation(mode: ModeMeasures, falseAlarms: number): boolean {
+  const { start, end, frequency, cycles, cyclesOffFloor, strongCycles, trend } = mode;
+  if (end - start < SHORTEST || frequency.value < LOWEST) return false;
+  const isSlow = end - start >= SLOW;
+  const isLong =
+    trend.trend === "growing"
+      ? cycles >= CYCLES_GROWING
+      : cycles >= (isSlow ? CYCLES_VISIBLE : CYCLES) &&
+        cyclesOffFloor >= CYCLES &&
+        strongCycles >= Math.max(isSlow ? CYCLES_STRONG.slow : CYCLES_STRONG.fast, SHARE_STRONG * cycles);
+  return isLong && mode.periodicity >= LEAST_PERIODICITY && regularityOf(mode) >= leastRegularity(falseAlarms);
 }
 
 /**
  * Estimated probability that a detected oscillation is one: from its regularity, its length, and other channels that
  * show it.
  */
-export function oscillationConfidence({ cycles, periodicity }: ModeMeasures, witnesses: number): number {
-  const margin = periodicity - LEAST_PERIODICITY - PERIODICITY_OF_FEW / cycles;
-  const odds = 0.4 + 4 * margin + 0.8 * Math.log(cycles / 4) + 1.2 * witnesses;
+export function oscillationConfidence(mode: ModeMeasures, witnesses: number): number {
+  const odds = 0.4 + 4 * (regularityOf(mode) - LIKELY) + 0.8 * Math.log(mode.cycles / 4) + 1.2 * witnesses;
   return Math.min(0.99, 1 / (1 + Math.exp(-odds)));
 }
+
+/** Regularity at which a real oscillation and chance are about alike. */
+const LIKELY = 0.3;

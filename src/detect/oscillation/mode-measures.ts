@@ -5,6 +5,7 @@ import { type EnvelopeTrend, envelopeTrend } from "./envelope-trend.ts";
 import type { Candidate } from "./find-candidates.ts";
 import { modeFrequency } from "./mode-frequency.ts";
 import { periodicity } from "./periodicity.ts";
+import { calmOf, levelOf } from "./visible-level.ts";
 
 /** One oscillating mode of an axis, measured. */
 export interface ModeMeasures {
@@ -18,10 +19,16 @@ export interface ModeMeasures {
   readonly amplitude: number;
   readonly trend: EnvelopeTrend;
   readonly cycles: number;
+  /** cycles from where it left the floor to where it came back to it: half the visible level, where noise alone seldom is */
+  readonly cyclesOffFloor: number;
   /** cycles in which the envelope kept above 0.3 of its largest: a knock that rings has few */
   readonly strongCycles: number;
   /** see `periodicity` */
   readonly periodicity: number;
+  /** cycles in which that was looked at */
+  readonly cyclesLookedAt: number;
+  /** rad/s in-band rms of the flight's calm; null where the log holds none */
+  readonly calm: number | null;
   readonly candidate: Candidate;
   /** the motion in the mode's band over a window about it */
   readonly band: BandMotion;
@@ -41,6 +48,10 @@ const DIP_CYCLES = 1;
 /** Cycles at an end of the data in which an envelope is too rough to be the largest one. */
 const ROUGH_CYCLES = 0.5;
 const STRONG = 0.3;
+/** Share of the visible level at which motion has sunk back among the calm: one and a half times its rms. */
+const FLOOR = 0.5;
+/** Fewest cycles in which a motion is asked whether it repeats itself, if so many are off the floor. */
+const LOOKED_AT_CYCLES = 5;
 /** Samples that the band-pass needs. */
 const FEWEST_SAMPLES = 24;
 
@@ -73,9 +84,13 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
   const peak = largest(band.envelope, Math.max(inside.from, firm.from), Math.min(inside.to, firm.to));
   if (peak === -1) return { measures: null, isCutOff: false };
   const amplitude = band.envelope[peak]!;
-  const level = Math.min(candidate.level, 0.9 * amplitude);
-  const { from, to } = extent(band.envelope, peak, level, Math.round((DIP_CYCLES * rate) / near.value));
+  const calm = candidate.isCalmRough ? Math.min(calmOf(band.envelope), candidate.calm ?? Infinity) : candidate.calm;
+  const level = Math.min(candidate.level, calm === null ? Infinity : levelOf(calm), 0.9 * amplitude);
+  const dip = Math.round((DIP_CYCLES * rate) / near.value);
+  const { from, to } = extent(band.envelope, peak, level, dip);
+  const offFloor = extent(band.envelope, peak, FLOOR * level, dip);
   const frequency = modeFrequency(band, rate, from, to, near.value);
+  const looked = widened({ from, to }, offFloor, Math.round((LOOKED_AT_CYCLES * rate) / frequency.value));
   const trend = envelopeTrend(band.envelope, rate, {
     from: Math.max(from, firm.from),
     to: Math.min(to, firm.to),
@@ -91,9 +106,12 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
     amplitude,
     trend,
     cycles: ((to - from) / rate) * frequency.value,
+    cyclesOffFloor: ((offFloor.to - offFloor.from) / rate) * frequency.value,
     strongCycles:
       (band.envelope.subarray(from, to).filter((value) => value > STRONG * amplitude).length / rate) * frequency.value,
-    periodicity: periodicity(values, rate, frequency.value, { from, to }),
+    periodicity: periodicity(values, rate, frequency.value, looked),
+    cyclesLookedAt: ((looked.to - looked.from) / rate) * frequency.value,
+    calm,
     candidate,
     band,
     windowStart,
@@ -102,6 +120,12 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
     to,
   };
   return { measures, isCutOff };
+}
+
+/** A range with room for a number of values, as far as the range around it goes: later ones first. */
+function widened(range: { from: number; to: number }, around: { from: number; to: number }, count: number) {
+  const to = Math.min(around.to, Math.max(range.to, range.from + count));
+  return { from: Math.max(around.from, Math.min(range.from, to - count)), to };
 }
 
 function largest(values: Float64Array, from: number, to: number): number {

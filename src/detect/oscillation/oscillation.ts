@@ -1,11 +1,13 @@
 import { AXES, type Axis } from "../../aircraft/index.ts";
-import { channelOf, commandedMotors, commandLimits, type Flight } from "../../flight/index.ts";
+import { channelOf, commandedMotors, commandLimits, type Flight, type Phase } from "../../flight/index.ts";
 import type { Span } from "../../log/channel.ts";
 import type { Detector, Estimate, EvidenceBase } from "../evidence.ts";
 import { axisMotion } from "./axis-motion.ts";
 import { bandMotion } from "./band-motion.ts";
 import { type Driver, type DriverDecision, decideDriver } from "./decide-driver.ts";
+import { type EnergyFlow, energyFlow } from "./energy-flow.ts";
 import type { Trend } from "./envelope-trend.ts";
+import { regularityOf } from "./false-alarms.ts";
 import { absoluteLevel, findCandidates } from "./find-candidates.ts";
 import { groupEvents } from "./group-events.ts";
 import { isOscillation, oscillationConfidence } from "./is-oscillation.ts";
@@ -13,7 +15,9 @@ import { joinModes } from "./join-modes.ts";
 import { type ModeMeasures, modeMeasures } from "./mode-measures.ts";
 import { commandedMoment } from "./motor-moment.ts";
 import { onWindow } from "./on-window.ts";
-import { secondWitnesses, type Witness } from "./second-witness.ts";
+import { type PrecedingEvent, phaseAt, precedingEvent } from "./preceding-event.ts";
+import { type RotorAlias, rotorAlias } from "./rotor-alias.ts";
+import { relationTo, secondWitnesses, type Witness } from "./second-witness.ts";
 
 /** An oscillation of one axis: when, how fast, how large, whether it grew, and what drove it. */
 export interface OscillationEvidence extends EvidenceBase {
@@ -34,8 +38,20 @@ export interface OscillationEvidence extends EvidenceBase {
   readonly calm: number | null;
   /** a wave so fast for its sampling that it may be the image of a faster one */
   readonly mayBeAlias: boolean;
+  /** a rotor line that the log's rate folds to this frequency; null where none does, or rotor speeds are not logged */
+  readonly rotorAlias: RotorAlias | null;
+  /** what happened last before it began, and in which phase it began; null where nothing did, or the phase is unknown */
+  readonly after: PrecedingEvent | null;
+  readonly phase: Phase | null;
+  /** multiples of its frequency, and other frequencies in Hz, at which the axis oscillated at the same time */
+  readonly harmonics: readonly number[];
+  readonly otherModes: readonly number[];
   /** 0..1, see `periodicity` */
   readonly periodicity: number;
+  /** what the decision rests on, see `regularityOf` */
+  readonly regularity: number;
+  /** net work of the commanded moment over time; null where its size is unknown */
+  readonly flow: EnergyFlow | null;
   /** 1/s and s: where the growth was measured, for the chart */
   readonly fit: { readonly start: number; readonly end: number; readonly amplitude: number };
 }
@@ -62,7 +78,7 @@ export const oscillation: Detector<OscillationEvidence> = {
     return isThere ? [] : ["rate.AXIS.measured"];
   },
   detect(flight) {
-    const found = known.get(flight) ?? groupEvents(AXES.flatMap((axis) => detectAxis(flight, axis) ?? []));
+    const found = known.get(flight) ?? detectAll(flight);
     known.set(flight, found);
     return [...found];
   },
@@ -70,7 +86,31 @@ export const oscillation: Detector<OscillationEvidence> = {
 
 const known = new WeakMap<Flight, readonly OscillationEvidence[]>();
 
-function detectAxis(flight: Flight, axis: Axis): Omit<OscillationEvidence, "group" | "leads"> | null {
+interface Detected {
+  readonly evidence: Omit<OscillationEvidence, "group" | "leads">;
+  readonly mode: ModeMeasures;
+}
+
+function detectAll(flight: Flight): OscillationEvidence[] {
+  const found = AXES.flatMap((axis) => detectAxis(flight, axis) ?? []);
+  const grouped = groupEvents(found.map(({ evidence }) => evidence));
+  return grouped.map((one) => {
+    const leader = grouped.find(({ group, leads }) => leads && group === one.group)!;
+    const mode = found.find(({ evidence }) => evidence.axis === one.axis)!.mode;
+    const behind = leader === one ? null : relationTo(flight, `rate.${leader.axis}.measured`, mode);
+    if (behind === null || behind.coherence < TOGETHER) return one;
+    const { phase: value, reach } = behind;
+    return {
+      ...one,
+      measures: { ...one.measures, axisLag: { value, unit: "rad", low: value - reach, high: value + reach } },
+    };
+  });
+}
+
+/** Share of power in common from which the phase between two axes says something. */
+const TOGETHER = 0.5;
+
+function detectAxis(flight: Flight, axis: Axis): Detected | null {
   const motion = axisMotion(flight, axis);
   if (motion === null) return null;
   const { pieces, rate, highest, isDerived, channel } = motion;
@@ -78,7 +118,7 @@ function detectAxis(flight: Flight, axis: Axis): Omit<OscillationEvidence, "grou
   const modes = findCandidates(pieces, rate, highest, absolute)
     .map((candidate) => modeMeasures(pieces[candidate.piece]!, candidate))
     .filter((mode) => mode !== null)
-    .filter(isOscillation)
+    .filter((mode) => isOscillation(mode, flight.falseAlarms))
     .sort((a, b) => b.amplitude / absolute(b.frequency.value) - a.amplitude / absolute(a.frequency.value));
   if (modes.length === 0) return null;
   const { main: mode, first, changing, end, cycles, stretches } = joinModes(modes, modes[0]!);
@@ -91,8 +131,11 @@ function detectAxis(flight: Flight, axis: Axis): Omit<OscillationEvidence, "grou
   const energy: Record<string, Estimate> = {};
   if (decision.drive?.energy) energy.energy = decision.drive.energy;
   if (decision.drive?.unexplained) energy.unexplained = decision.drive.unexplained;
-  return {
-    kind: "oscillation",
+  if (decision.driver === "coupled" && decision.pull) energy.sidePull = decision.pull.size;
+  const alias = rotorAlias(flight, channel.rate, frequency, mode);
+  if (alias) energy.rotorLine = { value: alias.frequency, unit: "Hz" };
+  const evidence = {
+    kind: "oscillation" as const,
     axis,
     driver: decision.driver,
     trend: trend.trend,
@@ -103,9 +146,15 @@ function detectAxis(flight: Flight, axis: Axis): Omit<OscillationEvidence, "grou
     witnesses,
     decision,
     atLimit: isAtLimit(flight, { start: first.start, end }),
-    calm: mode.candidate.calm,
+    calm: mode.calm,
     mayBeAlias: frequency.value > 0.3 * channel.rate,
+    rotorAlias: alias,
+    after: precedingEvent(flight, axis, first.onset, frequency.value),
+    phase: phaseAt(flight, first.start),
+    ...otherFrequencies(modes, mode),
     periodicity: mode.periodicity,
+    regularity: regularityOf(mode),
+    flow: moment && decision.drive && energyFlow(mode, moment, decision.drive),
     fit: {
       start: changing.windowStart + trend.from / changing.rate,
       end: changing.windowStart + trend.to / changing.rate,
@@ -122,6 +171,25 @@ function detectAxis(flight: Flight, axis: Axis): Omit<OscillationEvidence, "grou
       ...energy,
     },
   };
+  return { evidence, mode };
+}
+
+/** Share by which a frequency may miss a multiple and still be a harmonic. */
+const HARMONIC_SLACK = 0.05;
+const HARMONICS = [2, 3, 4, 5];
+
+/** What else of an axis oscillated while its main mode did: multiples of it, and other modes. */
+function otherFrequencies(modes: readonly ModeMeasures[], main: ModeMeasures) {
+  const harmonics = new Set<number>();
+  const otherModes: number[] = [];
+  for (const { frequency, start, end } of modes) {
+    const ratio = frequency.value / main.frequency.value;
+    if (start >= main.end || end <= main.start || (ratio < 1.2 && ratio > 1 / 1.2)) continue;
+    const multiple = HARMONICS.find((n) => Math.abs(ratio / n - 1) < HARMONIC_SLACK);
+    if (multiple !== undefined) harmonics.add(multiple);
+    else if (otherModes.every((other) => Math.abs(other / frequency.value - 1) > 0.2)) otherModes.push(frequency.value);
+  }
+  return { harmonics: [...harmonics].sort((a, b) => a - b), otherModes: otherModes.sort((a, b) => a - b) };
 }
 
 /** rad, largest swing of the attitude in the band; from the rate where the attitude is not logged. */

@@ -1,9 +1,10 @@
 import type { OscillationEvidence } from "../../detect/index.ts";
 import { capital, measureWords, numberWords, secondsWords } from "../../words/index.ts";
 import type { AlertLevel } from "../finding.ts";
+import type { FindingContext } from "../kind.ts";
 
 /** What happened, when, how large, how it changed, what drove it. */
-export function oscillationSummary(evidence: OscillationEvidence): string {
+export function oscillationSummary(evidence: OscillationEvidence, context: FindingContext): string {
   const { axis, measures, start, end, driver } = evidence;
   const { frequency, amplitude, angle, cycles } = measures;
   const since =
@@ -11,7 +12,42 @@ export function oscillationSummary(evidence: OscillationEvidence): string {
       ? `from the first sample looked at (${secondsWords(start)}) to ${secondsWords(end)}`
       : `from ${secondsWords(start)} to ${secondsWords(end)}`;
   const size = `by up to ${measureWords("amplitude", amplitude!)} (${measureWords("angle", angle!)})`;
-  return `${capital(axis)} oscillated at ${measureWords("frequency", frequency!)} ${size} for ${numberWords(cycles!.value, 2)} cycles, ${since}. ${trendWords(evidence)} ${DRIVERS[driver](evidence)}`;
+  return `${capital(axis)} oscillated at ${measureWords("frequency", frequency!)} ${size} for ${numberWords(cycles!.value, 2)} cycles, ${since}. ${[onsetWords(evidence, context), trendWords(evidence), DRIVERS[driver](evidence), spreadWords(evidence)].filter(Boolean).join(" ")}`;
+}
+
+/** In which phase it began, and after what. */
+function onsetWords({ measures, after, phase }: OscillationEvidence, context: FindingContext): string {
+  const where = phase === null || phase.kind === "unknown" ? "" : ` in ${context.phaseName(phase)}`;
+  if (measures.onset!.low === undefined) return "";
+  if (after === null) return where === "" ? "" : `It began${where}.`;
+  const motor = after.motor === undefined ? "" : context.motorName(after.motor);
+  const what = {
+    "motor-ceiling": `${motor} reached its ceiling`,
+    "motor-floor": `${motor} came down to its floor`,
+    "set-point-step": "a step of the attitude set point",
+    "mode-change": "a change of flight mode",
+    gap: "a gap in the data",
+  }[after.kind];
+  return `It began${where}, ${secondsWords(after.before)} after ${what}.`;
+}
+
+/** Other axes and frequencies that took part. */
+function spreadWords({ measures: { axisLag }, harmonics, otherModes }: OscillationEvidence): string {
+  const words: string[] = [];
+  if (axisLag !== undefined) {
+    const degrees = (rad: number) => numberWords((rad * 180) / Math.PI, 2);
+    const size = degrees(Math.abs(axisLag.value));
+    words.push(
+      `It swings ${size} deg ${axisLag.value >= 0 ? "after" : "before"} the axis that led (give or take ${degrees((axisLag.high! - axisLag.low!) / 2)} deg).`,
+    );
+  }
+  if (harmonics.length > 0)
+    words.push(
+      `Its ${harmonics.map((n) => `${n}-fold`).join(" and ")} frequency shows as well, as it does where something comes to a stop in every cycle.`,
+    );
+  if (otherModes.length > 0)
+    words.push(`Another swing went on at ${otherModes.map((hertz) => `${numberWords(hertz, 2)} Hz`).join(" and ")}.`);
+  return words.join(" ");
 }
 
 function trendWords({ trend, measures: { growth }, fit }: OscillationEvidence): string {
@@ -33,12 +69,17 @@ const LOOP_WORDS = {
 const DRIVERS: Readonly<Record<OscillationEvidence["driver"], Telling>> = {
   commanded: () => "The set point held the same motion and the axis followed it: this was asked for.",
   controller: (evidence) =>
-    `The motors account for the motion and take no energy out of it, so the control loop drives it: ${loopWords(evidence)}.`,
+    evidence.decision.reason === "held-against"
+      ? `The motors pushed ${numberWords(evidence.decision.drive!.share!.value, 2)} times as hard as the motion alone takes, in step with it: they held the aircraft against a moment that tips it further the more it tilts, as the air's on a boom can, and the control loop that does so drives the swing: ${loopWords(evidence)}.`
+      : `The motors account for the motion and take no energy out of it, so the control loop drives it: ${loopWords(evidence)}.`,
   external: ({ decision }) =>
     decision.reason === "energy-flow"
       ? "The motors worked against the motion in every cycle, so something outside the control loop drove it."
       : "The motors' moments are too small for the motion, so something outside the control loop drove it.",
-  coupled: () => "The motors and something that swings with the aircraft made the motion together.",
+  coupled: ({ decision: { reason, pull } }) =>
+    reason === "side-pull"
+      ? `Something pulled the aircraft sideways in step with the swing, at ${numberWords(pull!.size.value, 2)} times gravity times the angle of the swing, as a load on a line does and air alone does not.`
+      : "The motors and something that swings with the aircraft made the motion together.",
   undetermined: ({ decision }) =>
     ({
       "order-or-loop":
@@ -75,6 +116,7 @@ export function oscillationMeaning(evidence: OscillationEvidence, level: AlertLe
     ...(endsInUpset ? ["It ended in an upset."] : []),
     ...(evidence.atLimit ? ["A motor was at a limit while it lasted."] : []),
     ...(evidence.witnesses.length === 0 ? ["Only one channel shows it, so take it for a suspicion."] : []),
+    ...(evidence.rotorAlias ? [aliasWords(evidence.rotorAlias)] : []),
     ...(evidence.mayBeAlias
       ? ["It is so fast for the log's rate that it may be the image of a faster vibration; log faster to tell."]
       : []),
@@ -82,12 +124,18 @@ export function oscillationMeaning(evidence: OscillationEvidence, level: AlertLe
   return parts.join(" ");
 }
 
+const TIMES: Readonly<Record<number, string>> = { 1: "once", 2: "twice" };
+
+function aliasWords({ motor, harmonic, frequency, rate }: NonNullable<OscillationEvidence["rotorAlias"]>): string {
+  return `It may be no motion of this frequency at all: motor ${motor} shakes the aircraft ${TIMES[harmonic] ?? `${harmonic} times`} a turn at ${numberWords(frequency)} Hz, which a log of ${numberWords(rate)} rows a second without a filter before it shows at just this frequency. No later filter can undo that.`;
+}
+
 const LOOSENESS =
   "With the battery disconnected, look for looseness: arms, motor mounts, propellers, landing gear, the flight controller's own mount.";
 const PAYLOAD = "Check the payload: weight, how stiffly it is held, anything that hangs or swings below the aircraft.";
 
 /** What to check next, in order: mechanics, payload, and gains last. */
-export function oscillationNext({ driver, decision, mayBeAlias, measures }: OscillationEvidence): string[] {
+export function oscillationNext({ driver, decision, mayBeAlias, rotorAlias, measures }: OscillationEvidence): string[] {
   const { loop } = decision;
   if (driver === "commanded")
     return ["Find out what moved the set point: a pilot, a test signal, or a loop outside the log."];
@@ -115,7 +163,7 @@ export function oscillationNext({ driver, decision, mayBeAlias, measures }: Osci
             : "Compare with an earlier flight without this payload at the same speed: if the motion is absent there, the payload or the air about it drives it; if it is there too, the loop does.",
         ]
       : []),
-    ...(mayBeAlias ? ["Log this axis at a higher rate and compare the frequency."] : []),
+    ...(mayBeAlias || rotorAlias ? ["Log this axis at a higher rate and compare the frequency."] : []),
     gains,
   ];
 }

@@ -7,6 +7,7 @@ import { type VisibleMotion, visibleMotion } from "./visible-motion.ts";
 
 const UNSEEN: Omit<VisibleMotion, "amplitude" | "calm"> & { amplitude: null; calm: null } = {
   visible: null,
+  faded: null,
   frequency: null,
   growth: null,
   amplitude: null,
@@ -51,6 +52,7 @@ function faultTruth(fault: Fault, facts: FaultFacts, flown: Flown): FaultTruth {
     applied,
     ended,
     visible: motion.visible,
+    faded: motion.faded,
     axis,
     loop,
     driver,

@@ -15,6 +15,8 @@ const faultTruth = z.strictObject({
    * calm in-band rms; null where the fault moves no axis or never becomes as large
    */
   visible: time.nullable(),
+  /** when it has fallen below that level for a whole cycle, or the fault ended; null where it never was visible */
+  faded: time.nullable(),
   axis: axis.nullable(),
   /** the loop that carries the fault's oscillation */
   loop: z.enum(["rate", "attitude", "velocity"]).nullable(),

@@ -4,6 +4,8 @@ import { analyticSignal, butterworth, filterZeroPhase } from "../../signal/index
 export interface VisibleMotion {
   /** s, first time that its envelope exceeds three times the calm in-band rms and stays there; null if never */
   readonly visible: number | null;
+  /** s, when it has fallen below that level again for a whole cycle, or the fault ended; null if never visible */
+  readonly faded: number | null;
   /** Hz, over the stretch from 70 % of its largest amplitude on */
   readonly frequency: number | null;
   /** 1/s, of the envelope from the visible onset to 60 % of the largest amplitude (or over the rest, if it decays) */
@@ -72,10 +74,11 @@ export function visibleMotion(motion: Motion): VisibleMotion {
   const level = VISIBLE_RATIO * calm;
   const onset =
     amplitude > level ? lastingFrom(envelope, first, last, level, (motion.cycles / middle) * sampleRate) : -1;
-  if (onset === -1) return { visible: null, frequency: null, growth: null, amplitude, calm };
+  if (onset === -1) return { visible: null, faded: null, frequency: null, growth: null, amplitude, calm };
   const strong = indexFrom(envelope, onset, last, (value) => value > 0.7 * amplitude);
   return {
     visible: Math.max(applied, time[onset]!),
+    faded: time[fadedAt(envelope, onset, last, level, sampleRate / middle)]!,
     frequency: meanFrequency(time, re, im, strong, last, 0.5 * amplitude, envelope),
     growth: growthOf({
       time,
@@ -111,6 +114,13 @@ function lastingFrom(envelope: Float64Array, from: number, to: number, level: nu
     if (since !== -1 && i - since >= rows) return since;
   }
   return -1;
+}
+
+/** Last row above the level before it stays below it for so many rows. */
+function fadedAt(envelope: Float64Array, onset: number, to: number, level: number, rows: number): number {
+  let above = onset;
+  for (let i = onset; i < to && i - above <= rows; i++) if (envelope[i]! > level) above = i;
+  return above;
 }
 
 function indexFrom(values: Float64Array, from: number, to: number, is: (value: number) => boolean): number {
