@@ -9,7 +9,7 @@ import { findingWindow } from "./finding-window.ts";
 import { madeChannel } from "./made-channel.ts";
 import { stretchRows } from "./stretch-rows.ts";
 import { LIGHT } from "./theme.ts";
-import { limitLayers, lineLayer, stretchLayer, TIME_X, timeChart } from "./time-chart.ts";
+import { limitLayers, lineLayer, REACHES_WINDOW, stretchLayer, TIME_X, timeChart } from "./time-chart.ts";
 
 /** px */
 const HEIGHT = 130;
@@ -46,6 +46,7 @@ export function chartIntegrator(drawing: Drawing, finding: Finding): Chart | und
       stretchLayer("marked"),
       {
         data: { name: "limited" },
+        transform: [REACHES_WINDOW],
         mark: { type: "rect", clip: true, color: LIGHT.limit, aria: false },
         encoding: { x: TIME_X, x2: { field: "until" }, y: { value: HEIGHT - 6 }, y2: { value: HEIGHT } },
       },

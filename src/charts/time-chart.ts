@@ -108,10 +108,14 @@ export function lineLayer(data: string, colour: keyof Palette, y: object, dash?:
   };
 }
 
+/** The same for what lasts: what lies far outside would still be drawn, and the picture renderer fails on it. */
+export const REACHES_WINDOW = { filter: "datum.until >= from && datum.time <= to" };
+
 /** Tall bands over the stretches of a finding; rows hold `time`, `until` and `level`. */
 export function stretchLayer(data: string): Layer {
   return {
     data: { name: data },
+    transform: [REACHES_WINDOW],
     mark: { type: "rect", clip: true, opacity: 0.16, aria: false },
     encoding: { x: TIME_X, x2: { field: "until" }, color: LEVEL_COLOUR },
   };

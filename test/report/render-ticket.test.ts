@@ -1,5 +1,6 @@
 import { strFromU8, unzipSync } from "fflate";
 import { beforeAll, expect, test } from "vitest";
+import { stretchLayer, timeChart } from "../../src/charts/time-chart.ts";
 import { renderPng, renderSvg, renderTicket, safeFileName, type Ticket } from "../../src/report/index.ts";
 import { NASTY } from "./nasty.ts";
 import { nastySurvey } from "./nasty-survey.ts";
@@ -38,6 +39,23 @@ test("a PNG is twice the size of its SVG, and its letters come from the font tha
   const width = Number(/width="(\d+)/.exec(svg)![1]);
   expect(png.readUInt32BE(16)).toBe(2 * width);
   expect(svg).toContain("DejaVu Sans");
+});
+
+test("bands far outside a chart's window are not drawn: pictures of them would fail", async () => {
+  const stretch = (time: number) => ({ time, until: time + 0.02, level: "caution" });
+  const chart = timeChart({
+    id: "near",
+    title: "One second of many",
+    description: "",
+    height: 100,
+    span: { start: 24, end: 25 },
+    datasets: { marked: [3, 24.5, 24.9, 300].map(stretch) },
+    layers: [stretchLayer("marked")],
+  });
+  const bands = [...(await renderSvg(chart)).matchAll(/d="M([-\d.]+),0h[\d.]+v100[^>]* opacity="0.16"/g)].map(([, x]) =>
+    Math.round(Number(x)),
+  );
+  expect(bands).toEqual([360, 648]);
 });
 
 test("the ticket is about a screen long and leads with what to do", () => {
