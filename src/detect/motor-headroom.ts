@@ -1,5 +1,6 @@
 import { type CommandRange, commandFraction, thrustShare } from "../aircraft/index.ts";
 import { channelOf, commandedMotors, commandLimits, type Flight, type Phase } from "../flight/index.ts";
+import type { Span } from "../log/index.ts";
 import { mean, quantiles } from "../signal/index.ts";
 import { valuesWithin } from "./air-time.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
@@ -83,16 +84,24 @@ export function headroomTrend(
   const limits = commandLimits(flight.log, flight.aircraft);
   const channel = channelOf(flight, `motor.${motor}.command`);
   if (limits === null || channel === undefined) return null;
-  const range: CommandRange = { unit: "", ...limits };
-  const share = (command: number) => thrustShare(curveOf(flight), Math.min(1, commandFraction(range, command)));
   const points = flight.phases.filter(isSteady).flatMap((phase): HeadroomPoint[] => {
-    const commands = valuesWithin(channel.series, [phase]);
-    if (commands.length === 0) return [];
-    const [low, high] = quantiles(commands, [0.01, 0.99]);
-    const [above, below] = [1 - share(high!), share(low!) - share(limits.idle)];
-    return [{ speed: phase.kind === "hover" ? 0 : phase.speed!, step: phase.step, above, below }];
+    const left = headroomOf(flight, motor, phase);
+    return left === null ? [] : [{ speed: phase.kind === "hover" ? 0 : phase.speed!, step: phase.step, ...left }];
   });
   return { points, forecast: limits.from === "aircraft" ? firstMet(points) : null };
+}
+
+/** Thrust left to a motor in one stretch, beyond the 99th and 1st percentile of its command; null without samples. */
+export function headroomOf(flight: Flight, motor: number, span: Span): Pick<HeadroomPoint, "above" | "below"> | null {
+  const limits = commandLimits(flight.log, flight.aircraft);
+  const channel = channelOf(flight, `motor.${motor}.command`);
+  if (limits === null || channel === undefined) return null;
+  const commands = valuesWithin(channel.series, [span]);
+  if (commands.length === 0) return null;
+  const range: CommandRange = { unit: "", ...limits };
+  const share = (command: number) => thrustShare(curveOf(flight), Math.min(1, commandFraction(range, command)));
+  const [low, high] = quantiles(commands, [0.01, 0.99]);
+  return { above: 1 - share(high!), below: share(low!) - share(limits.idle) };
 }
 
 const curveOf = ({ aircraft }: Flight) =>

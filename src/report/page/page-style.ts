@@ -101,6 +101,10 @@ th, td { text-align: left; vertical-align: top; padding: .28rem 1rem .28rem 0; b
 thead th { border-bottom: 1.5px solid var(--faint); white-space: nowrap; }
 tbody th { font-weight: 600; min-width: 7.5rem; }
 td { min-width: 4.5rem; }
+td.numbers { white-space: nowrap; }
+td.told { font-weight: 600; } td.told.worse { color: var(--caution); } td.told.better { color: var(--advisory); }
+td.quiet { color: var(--faint); }
+details.table { font-size: .92rem; margin: .6rem 0; } details.table table { color: var(--ink); }
 code { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .88em; }
 footer { padding-bottom: 3rem; font-size: .86rem; color: var(--faint); }
 
@@ -115,7 +119,8 @@ footer { padding-bottom: 3rem; font-size: .86rem; color: var(--faint); }
   body { font-size: 9.5pt; line-height: 1.45; }
   table, .measures { font-size: 8pt; } th, td { padding: .15rem .6rem .15rem 0; } thead th { white-space: normal; }
   header, main, footer { max-width: none; padding: 0; }
-  .bar, .list, .skip, .readout, .finding button, .hand, noscript, details { display: none; }
+  .bar, .list, .skip, .readout, .finding button, .hand, noscript, details:not(.table) { display: none; }
+  details.table::details-content { content-visibility: visible; height: auto; }
   h2 { margin-top: 1.4rem; break-after: avoid; } h3, h4 { break-after: avoid; }
   .thread { border: 0; padding: 0; margin-top: .4rem; } .finding::before, .finding.note::before { display: none; }
   .finding { grid-template-columns: minmax(0, 10fr) minmax(0, 13fr); gap: .2rem 1.2rem; break-inside: avoid; padding-bottom: 1rem; border-top: 1px solid var(--line); padding-top: .6rem; }
