@@ -85,6 +85,7 @@ function sideOf({ diagnosis, flight }: Diagnosed): Omit<Comparison["before"], "a
       .map((finding) => ({
         id: finding.id,
         kind: finding.kind,
+        ...(finding.axis !== undefined && { axis: finding.axis }),
         severity: finding.severity,
         start: finding.start,
         summary: finding.summary,

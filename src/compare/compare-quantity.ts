@@ -86,7 +86,7 @@ export function compareQuantity(quantity: Quantity, conditions: readonly Measure
     ),
   );
   const speeds = usable.map(({ kind, speed }) => (kind === "cruise" ? speed : null));
-  const wanted = quantity.key === "power" ? "air-curve" : "air-slope";
+  const wanted = FOLLOWS_AIR.has(quantity.key) ? "air-curve" : "air-slope";
   const fit = usable.length === 0 ? null : fitCells(observations, speeds, wanted);
   const inflation = fit === null || usable[0]!.kind === "cruise" ? 1 : inflationOf(fit, observations);
   const rows = usable.map((condition, cell): ComparedRow => {
@@ -98,7 +98,7 @@ export function compareQuantity(quantity: Quantity, conditions: readonly Measure
       kind: "compared",
       before: bounded("before"),
       after: bounded("after"),
-      ...judged(quantity, fit, fit.difference(cell), inflation),
+      ...judged(quantity, fit, fit.difference(cell), inflation, condition.kind !== "cruise"),
     };
   });
   if (fit === null || usable.length < 2) return rows;
@@ -110,10 +110,21 @@ export function compareQuantity(quantity: Quantity, conditions: readonly Measure
     kind: "compared",
     before: null,
     after: null,
-    ...judged(quantity, fit, fit.difference("all"), inflation),
+    ...judged(quantity, fit, fit.difference("all"), inflation, false),
   };
   return [...rows, all];
 }
+
+/** What a steady speed through the air sets, along a curve; errors and swings are made by gusts and only lean on it. */
+const FOLLOWS_AIR = new Set([
+  "power",
+  "mean-command",
+  "rotor-speed",
+  "headroom-above",
+  "headroom-below",
+  "authority",
+  "imbalance",
+]);
 
 const isMeasured = ({ value }: MeasuredReplicate) => value !== null;
 
@@ -147,9 +158,9 @@ function boundedLevel(quantity: Quantity, contrast: Contrast, inflation: number)
   return { value: back(contrast.value), low: back(contrast.value - reach), high: back(contrast.value + reach) };
 }
 
-function judged(quantity: Quantity, fit: CellFit, contrast: Contrast, inflation: number) {
+function judged(quantity: Quantity, fit: CellFit, contrast: Contrast, inflation: number, isHover: boolean) {
   const own = contrast.variance * inflation;
-  const between = 2 * flightToFlight(quantity) ** 2;
+  const between = 2 * flightToFlight(quantity, isHover) ** 2;
   const error = Math.sqrt(own + between);
   const degreesOfFreedom = own > 0 ? contrast.degreesOfFreedom * ((own + between) / own) ** 2 : 1e6;
   const freedom = Math.min(1e6, degreesOfFreedom);

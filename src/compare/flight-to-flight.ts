@@ -9,20 +9,30 @@ import type { Quantity } from "./quantity.ts";
  */
 const FLIGHT_TO_FLIGHT: Readonly<Record<string, number>> = {
   power: 0.005,
-  "mean-command": 0.004,
+  "mean-command": 0.0025,
   "rotor-speed": 0.003,
-  "error-rms": 0.05,
-  "error-p95": 0.05,
-  swing: 0.05,
-  damping: 0.01,
+  "error-rms": 0.04,
+  "error-p95": 0.04,
+  swing: 0.04,
+  damping: 0.005,
   activity: 0.03,
-  "headroom-above": 0.005,
-  "headroom-below": 0.005,
-  authority: 0.01,
-  imbalance: 0.003,
+  "headroom-above": 0.002,
+  "headroom-below": 0.001,
+  authority: 0.003,
+  imbalance: 0.002,
 };
 
-/** Standard deviation from flight to flight; see the table. */
-export function flightToFlight({ key }: Quantity): number {
-  return FLIGHT_TO_FLIGHT[key] ?? 0;
+/** The same in hover, where it is larger: one hover is one look at that day's air, and its wind is not taken out. */
+const IN_HOVER: Readonly<Record<string, number>> = {
+  power: 0.02,
+  "rotor-speed": 0.007,
+  activity: 0.15,
+  "error-rms": 0.1,
+  "error-p95": 0.1,
+  swing: 0.1,
+};
+
+/** Standard deviation from flight to flight; see the tables. */
+export function flightToFlight({ key }: Quantity, isHover = false): number {
+  return (isHover ? IN_HOVER[key] : undefined) ?? FLIGHT_TO_FLIGHT[key] ?? 0;
 }

@@ -11,7 +11,7 @@ export {
 export { flutterMargin } from "./flutter-margin.ts";
 export { type Forecast, forecastNextStep, type NextStep } from "./forecast.ts";
 export { type JudgedRow, judgeTables, type Verdict } from "./judge-tables.ts";
-export type { MeasuredFlight } from "./measure-flight.ts";
+export { type MeasuredFlight, measureFlight } from "./measure-flight.ts";
 export type { ConditionPair, Unpaired } from "./pair-conditions.ts";
 export { predictLine } from "./predict-line.ts";
 export { type Quantity, quantityId, TABLES, type TableName } from "./quantity.ts";

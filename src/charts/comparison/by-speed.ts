@@ -47,10 +47,19 @@ export function bySpeed(
     },
     axis: { title: "speed, 0 in hover (m/s)", tickCount: 8, grid: false },
   };
+  // An interval that says "not known" would squeeze everything else to a line: it may leave the drawing.
+  const seen = [...levels, ...legs].map(({ value }) => value);
+  const [least, most] = [Math.min(...seen), Math.max(...seen)];
+  const ends = levels.flatMap(({ low, high }) => [low, high]);
+  const isZero = options.zero ?? true;
+  const floor = isZero ? Math.min(0, least) : Math.max(Math.min(...ends, least), least - 1.5 * (most - least));
+  const ceiling = isZero ? Math.min(Math.max(...ends, most), 2.5 * most) : Math.max(...ends, most);
+  const margin = 0.04 * (ceiling - floor);
+  const domain = [significant(isZero ? floor : floor - margin), significant(ceiling + margin)];
   const y = (field: string) => ({
     field,
     type: "quantitative",
-    scale: { zero: options.zero ?? true },
+    scale: { domain, nice: false, zero: false },
     axis: { title: yTitle, tickCount: 6 },
   });
   const colour = {
@@ -73,7 +82,7 @@ export function bySpeed(
     },
     {
       data: { name: "levels" },
-      mark: { type: "rule", strokeWidth: 2, aria: false },
+      mark: { type: "rule", strokeWidth: 2, clip: true, aria: false },
       encoding: { x, y: y("low"), y2: { field: "high" }, color: colour },
     },
     {

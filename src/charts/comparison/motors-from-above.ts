@@ -5,7 +5,7 @@ import { fromAboveLayers } from "../from-above.ts";
 import { staticChart } from "../time-chart.ts";
 import type { Side } from "./sides.ts";
 
-const SIZE = 260;
+const SIZE = 300;
 
 /** As read from the aircraft file. */
 interface Place {

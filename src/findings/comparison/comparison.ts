@@ -32,7 +32,14 @@ const flight = z.strictObject({
   }),
   /** cautions and warnings of the flight's own diagnosis */
   findings: z.array(
-    z.strictObject({ id, kind: z.string(), severity: z.enum(ALERT_LEVELS), start: z.number(), summary: z.string() }),
+    z.strictObject({
+      id,
+      kind: z.string(),
+      axis: z.string().optional(),
+      severity: z.enum(ALERT_LEVELS),
+      start: z.number(),
+      summary: z.string(),
+    }),
   ),
 });
 

@@ -10,7 +10,7 @@ const FACTOR = 0.8;
 const isShare = ({ quantity, unit }: Pick<Differing, "quantity" | "unit">) =>
   unit === "1" && !["damping", "activity"].includes(quantity);
 
-/** `17 % more (13 to 21 %)`, `2.1 times as large (1.4 to 3.1)`, `0.12 less (0.03 to 0.21)`. */
+/** `17 % more (between +13 and +21 %)`, `2.1 times as large (between 1.4 and 3.1 times)`, `12 points less (...)`. */
 export function differenceWords(row: Differing): string {
   const { difference } = row;
   if (difference === undefined) return "unknown";
@@ -38,8 +38,9 @@ export function rangeWords(row: Differing): string {
   return `between ${sign(low)}${sizeWords(row, low, false)} and ${sign(high)}${sizeWords(row, high)}`;
 }
 
+/** Differences of shares are points of percent, so that nobody takes them for a change in proportion. */
 function sizeWords(row: Pick<Differing, "quantity" | "unit">, value: number, withUnit = true): string {
-  if (isShare(row)) return withUnit ? `${percent(value)} %` : percent(value);
+  if (isShare(row)) return withUnit ? `${percent(value)} points` : percent(value);
   const { label, factor } = displayUnit(row.unit);
   const text = numberWords(value * factor, 2);
   return withUnit && label !== "" ? `${text} ${label}` : text;

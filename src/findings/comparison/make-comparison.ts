@@ -32,6 +32,7 @@ export function makeComparison(compared: ComparedFlights, context: ComparisonCon
   };
   const after = flight("after");
   const told = {
+    before: flight("before"),
     after,
     conditions: compared.pairs.map((pair) => conditionOf(pair, compared)),
     tables: TABLES.map((id) => ({
@@ -47,7 +48,6 @@ export function makeComparison(compared: ComparedFlights, context: ComparisonCon
     schema: "fettle/comparison@1",
     run: context.run,
     aircraft: context.aircraft,
-    before: flight("before"),
     statements: statementsOf(told),
     ...told,
     methods: COMPARISON_METHODS.map((method) => ({ ...method, sources: [...method.sources] })),

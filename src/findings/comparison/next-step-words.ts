@@ -1,5 +1,5 @@
 import type { Forecast, NextStep } from "../../compare/index.ts";
-import { capital, numberWords, percentWords } from "../../words/index.ts";
+import { capital, numberWords, percentWords, withDecimals } from "../../words/index.ts";
 import { NEXT_STEP_LIMITS } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
 import type { Comparison, ComparisonForecast } from "./comparison.ts";
@@ -45,7 +45,7 @@ export function nextStepWords(
       ...against.map((forecast) => forecastSentence(forecast, speed)),
       ...undecided.map((forecast) => forecastSentence(forecast, speed)),
     ],
-    firstSeen: firstSeen(forecasts),
+    firstSeen: firstSeen(forecasts, step),
     notExamined: [...missing, ...NEVER_EXAMINED],
     cautions: [...STEP_CAUTIONS, CAUTIONS.authority],
     forecasts,
@@ -120,7 +120,7 @@ function forecastName({ key, axis, motor }: Forecast, motorName: (motor: number)
 
 /** A value in the way that its kind reads best. */
 export function forecastValue(quantity: Forecast["key"], value: number): string {
-  return quantity === "damping" || quantity === "flutter-margin" ? numberWords(value, 2) : percentWords(value);
+  return quantity === "damping" || quantity === "flutter-margin" ? withDecimals(value, 2) : percentWords(value);
 }
 
 function forecastSentence({ quantity, name, flown, next, limit, verdict }: ComparisonForecast, speed: string): string {
@@ -129,16 +129,23 @@ function forecastSentence({ quantity, name, flown, next, limit, verdict }: Compa
   return `${name} ${reach} ${words(limit)} at ${speed}: ${words(flown)} at the fastest step flown, ${words(next.value)} if the trend goes on (between ${words(next.low)} and ${words(next.high)}, 90 % interval).`;
 }
 
+/** A limit further off than this, as a factor of the next speed, is not near. */
+const NEAR = 1.5;
+
 /** The forecasts that fall, the one that meets its limit at the lowest speed first. */
-function firstSeen(forecasts: readonly ComparisonForecast[]): string[] {
+function firstSeen(forecasts: readonly ComparisonForecast[], { speed, fastest }: NextStep): string[] {
   return forecasts
-    .filter(({ speedAtLimit }) => speedAtLimit !== null)
+    .filter(({ speedAtLimit }) => speedAtLimit !== null && speedAtLimit < NEAR * speed)
     .sort((a, b) => a.speedAtLimit! - b.speedAtLimit!)
     .slice(0, 3)
-    .map(
-      (forecast) =>
-        `${capital(SIGNS[forecast.quantity](forecast))} (the trend meets its limit at about ${numberWords(forecast.speedAtLimit!, 2)} m/s).`,
-    );
+    .map((forecast) => {
+      const at = forecast.speedAtLimit!;
+      const when =
+        at <= fastest
+          ? `the trend has met its limit by the fastest step flown`
+          : `the trend meets its limit at about ${numberWords(at, 2)} m/s`;
+      return `${capital(SIGNS[forecast.quantity](forecast))} (${when}).`;
+    });
 }
 
 const SIGNS: Readonly<Record<Forecast["key"], (forecast: ComparisonForecast) => string>> = {

@@ -4,7 +4,7 @@ import type { Comparison, ComparisonRow } from "./comparison.ts";
 import { differenceWords, levelWords } from "./difference-words.ts";
 
 type Statement = Comparison["statements"][number];
-type Told = Pick<Comparison, "tables" | "conditions" | "nextStep" | "after" | "mission" | "leftOut">;
+type Told = Pick<Comparison, "tables" | "conditions" | "nextStep" | "before" | "after" | "mission" | "leftOut">;
 
 /** What to read first: the next step, then power, steadiness and room, each in a sentence with its interval. */
 export function statementsOf(told: Told): Statement[] {
@@ -25,7 +25,8 @@ function nextStepStatement({ nextStep }: Told): Statement[] {
     "not-enough-data": "caution",
     "no-evidence-here": "note",
   };
-  return [{ level: level[nextStep.verdict], topic: "next-step", text: nextStep.statement }];
+  const why = nextStep.reasons.length === 0 ? "" : ` ${nextStep.reasons[0]}`;
+  return [{ level: level[nextStep.verdict], topic: "next-step", text: `${nextStep.statement}${why}` }];
 }
 
 function powerStatements({ tables, mission }: Told): Statement[] {
@@ -58,14 +59,10 @@ function axisStatement(told: Told, axis: string, name: (id: string) => string): 
   const shown = rows.filter(isShown);
   const perhaps = rows.filter(({ verdict }) => verdict.startsWith("perhaps"));
   const strongest = strongestOf(shown) ?? strongestOf(perhaps);
+  const seen = oscillationWords(told, axis);
   if (strongest === undefined) {
-    return [
-      {
-        level: "note",
-        topic: axis,
-        text: `${capital(axis)} shows no difference in steadiness that this data can show.`,
-      },
-    ];
+    const text = `${capital(axis)} shows no difference in steadiness that this data can show.${seen.text}`;
+    return [{ level: seen.level ?? "note", topic: axis, text }];
   }
   const isWorse = strongest.verdict.endsWith("worse");
   const sure = strongest.verdict.startsWith("perhaps") ? "is perhaps" : "is";
@@ -73,13 +70,30 @@ function axisStatement(told: Told, axis: string, name: (id: string) => string): 
     strongest.before === undefined || strongest.after === undefined
       ? ""
       : `, ${levelWords(strongest, strongest.before.value)} before and ${levelWords(strongest, strongest.after.value)} after`;
+  const doubt = strongest.verdict.startsWith("perhaps")
+    ? " Too few legs, too unlike each other, to call it proven among so many comparisons."
+    : "";
   return [
     {
-      level: shown.length > 0 ? (isWorse ? "caution" : "note") : "advisory",
+      level: seen.level ?? (shown.length > 0 ? (isWorse ? "caution" : "note") : "advisory"),
       topic: axis,
-      text: `${capital(axis)} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${strongest.name.toLowerCase()} is ${differenceWords(strongest)}${levels}.${others(shown, strongest)}`,
+      text: `${capital(axis)} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${strongest.name.toLowerCase()} is ${differenceWords(strongest)}${levels}.${doubt}${others(shown, strongest)}${seen.text}`,
     },
   ];
+}
+
+/** An oscillation that only one flight's own diagnosis found: it lasts seconds, and the mean of a leg dilutes it. */
+function oscillationWords({ before, after }: Told, axis: string): { level?: AlertLevel; text: string } {
+  const found = ({ findings }: Comparison["before"]) =>
+    findings.find((finding) => finding.kind === "oscillation" && finding.axis === axis);
+  const [one, other] = [found(before), found(after)];
+  if (other !== undefined && one === undefined) {
+    return { level: other.severity, text: ` Only the flight after has an oscillation. ${other.summary}` };
+  }
+  if (one !== undefined && other === undefined) {
+    return { text: ` Only the flight before had an oscillation that its own diagnosis found.` };
+  }
+  return { text: "" };
 }
 
 function others(shown: readonly ComparisonRow[], told: ComparisonRow): string {
@@ -91,15 +105,17 @@ function others(shown: readonly ComparisonRow[], told: ComparisonRow): string {
 function roomStatement({ tables }: Told, name: (id: string) => string): Statement[] {
   const rows = rowsOf(tables, "room").filter(isCompared);
   if (rows.length === 0) return [];
-  const strongest = strongestOf(rows.filter((row) => isShown(row) && row.condition !== "all-speeds"));
+  // What is left decides, not how sure the change is: the leg with the least room speaks for all.
+  const strongest = rows
+    .filter((row) => isShown(row) && row.after !== undefined && row.quantity.startsWith("headroom"))
+    .toSorted((a, b) => a.after!.value - b.after!.value)[0];
   if (strongest === undefined) {
-    return [
-      {
-        level: "note",
-        topic: "room",
-        text: "The room left to the motors shows no difference that this data can show.",
-      },
-    ];
+    const others = rows.filter(isShown).length;
+    const text =
+      others === 0
+        ? "The room left to the motors shows no difference that this data can show."
+        : `The command range left shows no difference that this data can show; ${countWords(others, "other number of room is", "other numbers of room are")} different.`;
+    return [{ level: "note", topic: "room", text }];
   }
   const isWorse = strongest.verdict === "worse";
   const levels = `${levelWords(strongest, strongest.before!.value)} before, ${levelWords(strongest, strongest.after!.value)} after`;
@@ -107,7 +123,7 @@ function roomStatement({ tables }: Told, name: (id: string) => string): Statemen
     {
       level: isWorse ? "caution" : "note",
       topic: "room",
-      text: `There is ${isWorse ? "less" : "more"} room ${name(strongest.condition)}: ${strongest.name.toLowerCase()} is ${levels} (${differenceWords(strongest)}).`,
+      text: `The motors have ${isWorse ? "less" : "more"} room, least of it ${name(strongest.condition)}: ${strongest.name.toLowerCase()}, is ${levels} (${differenceWords(strongest)}).`,
     },
   ];
 }
@@ -120,13 +136,15 @@ function motorsStatement({ tables }: Told, name: (id: string) => string): Statem
     {
       level: "advisory",
       topic: "motors",
-      text: `${strongest.name} changed most ${name(strongest.condition)}: ${differenceWords(strongest)} of the command range.`,
+      text: `${strongest.name}, changed most ${name(strongest.condition)}: ${differenceWords(strongest)}.`,
     },
   ];
 }
 
+/** The surest row of those that a reader can picture: sizes before damping. */
 function strongestOf(rows: readonly ComparisonRow[]): ComparisonRow | undefined {
-  return rows.toSorted((a, b) => (a.p ?? 1) - (b.p ?? 1))[0];
+  const sizes = rows.filter(({ quantity }) => quantity !== "damping");
+  return (sizes.length > 0 ? sizes : rows).toSorted((a, b) => (a.p ?? 1) - (b.p ?? 1))[0];
 }
 
 const rowsOf = (tables: Told["tables"], id: string) => tables.find((table) => table.id === id)?.rows ?? [];

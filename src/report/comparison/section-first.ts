@@ -5,7 +5,7 @@ import { aircraftName, fileName } from "../page/section-first.ts";
 
 /** The top of the page: which flights, and what to read first. */
 export function sectionFirst(comparison: Comparison): Html {
-  const { statements, leftOut, run } = comparison;
+  const { statements, leftOut, run, nextStep } = comparison;
   return html`<header>
 <h1>${aircraftName(comparison)}: before and after</h1>
 ${(["before", "after"] as const).map((side) => {
@@ -14,14 +14,24 @@ ${(["before", "after"] as const).map((side) => {
 })}
 <p class="facts">Compared ${run.at.slice(0, 16).replace("T", " ")} UTC</p>
 <ol class="first" aria-label="What to read first">
-${statements.map(
-  ({ level, topic, text }, index) =>
-    html`<li class="${level} ${index === 0 && topic === "next-step" ? "" : "small"}"><span class="badge ${level}">${topic === "next-step" ? "next step" : topic}</span>
-<p class="${index === 0 && topic === "next-step" ? "headline" : ""}">${text}</p>${topic === "next-step" && html`<p><a href="#next-step">Why, what would be seen first, and what was not examined</a></p>`}</li>`,
-)}
+${nextStep !== null && nextStepFirst(nextStep, statements[0]!.level)}
+${statements
+  .filter(({ topic }) => topic !== "next-step")
+  .map(
+    ({ level, topic, text }) =>
+      html`<li class="${level} small"><span class="badge ${level}">${topic}</span><p class="prose">${text}</p></li>`,
+  )}
 ${leftOut.length > 0 && html`<li class="note small"><span class="badge note">left out</span><p>${leftOut.map(({ subject }) => subject).join(", ")}. <a href="#left-out">Why</a></p></li>`}
 </ol>
 </header>`;
+}
+
+/** The next step stands first and large, with the reasons that weigh most. */
+function nextStepFirst({ statement, reasons }: NonNullable<Comparison["nextStep"]>, level: string): Html {
+  return html`<li class="${level}"><span class="badge ${level}">next step</span>
+<p class="headline">${statement}</p>
+${reasons.length > 0 && html`<ul>${reasons.slice(0, 3).map((reason) => html`<li>${reason}</li>`)}</ul>`}
+<p><a href="#next-step">Why, what would be seen first, and what was not examined</a></p></li>`;
 }
 
 /** The file with its folder: two flights often have the same file name. */

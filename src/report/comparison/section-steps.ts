@@ -18,7 +18,7 @@ import { stepLines } from "./steps-table.ts";
 export function sectionSteps(comparison: Comparison, charts: readonly Chart[]): Html {
   const lines = stepLines(comparison);
   return html`<section aria-labelledby="steps"><h2 id="steps">Speed by speed</h2>
-<p>Each line is one speed that both flights flew steadily. Brackets hold 95 % intervals. "Better" and "worse" stand only where the difference is more than chance among so many comparisons; "perhaps" where it may be chance.</p>
+<p>Each line is one speed that both flights flew steadily. Brackets hold 95 % intervals. "Better" and "worse" stand only where the difference is more than chance among so many comparisons; "perhaps" where it may be chance. "No difference shown" does not mean that there is none: the last column of each full table says from which size on one would have been seen. Points are percent of a whole, of the command range or of the control in hover.</p>
 <div class="scroll" tabindex="0" role="region" aria-label="Speed by speed"><table>
 <thead><tr><th scope="col">Speed</th><th scope="col">Legs</th><th scope="col">${powerHeading(comparison)}</th><th scope="col">Change</th><th scope="col">Wh/km</th><th scope="col">Roll</th><th scope="col">Pitch</th><th scope="col">Yaw</th><th scope="col">Room of the motors</th></tr></thead>
 <tbody>${lines.map(
@@ -76,7 +76,7 @@ function folded(table: ComparisonTable, comparison: Comparison): Html {
     id === "all-speeds" ? "all speeds" : (comparison.conditions.find((one) => one.id === id)?.name ?? id);
   return html`<details class="table"><summary>${table.title}, every number: ${countsOf(table.rows)}</summary>
 <div class="scroll" tabindex="0" role="region" aria-label="${table.title}"><table>
-<thead><tr><th scope="col">What</th><th scope="col">Where</th><th scope="col">Before</th><th scope="col">After</th><th scope="col">Difference</th><th scope="col">95 % interval</th><th scope="col">In a word</th><th scope="col">Would show</th></tr></thead>
+<thead><tr><th scope="col">What</th><th scope="col">Where</th><th scope="col">Before</th><th scope="col">After</th><th scope="col">Difference</th><th scope="col">95 % interval</th><th scope="col">In a word</th><th scope="col">Seen from</th></tr></thead>
 <tbody>${table.rows.map((row, index) => line(row, name, table.rows[index - 1]))}</tbody></table></div></details>`;
 }
 

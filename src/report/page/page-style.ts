@@ -37,7 +37,7 @@ main > section > p, .prose { max-width: 46rem; }
 .first .headline { font-size: 1.05rem; line-height: 1.3; font-weight: 700; margin: .1rem 0; }
 .first .warning .headline, .first .caution .headline { font-size: 1.25rem; }
 .first .small { display: flex; flex-wrap: wrap; gap: .1rem .8rem; align-items: baseline; padding-top: .4rem; padding-bottom: .4rem; }
-.first .small p, .first .small ul { margin: 0; }
+.first .small p, .first .small ul { margin: 0; } .first .small .prose { flex: 1 1 24rem; max-width: none; }
 .first .small li { display: inline-block; margin-right: .9rem; }
 .first ul { list-style: none; padding: 0; margin: .2rem 0 0; }
 .first a { color: inherit; }
