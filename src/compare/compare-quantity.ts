@@ -98,7 +98,7 @@ export function compareQuantity(quantity: Quantity, conditions: readonly Measure
       kind: "compared",
       before: bounded("before"),
       after: bounded("after"),
-      ...judged(quantity, fit, fit.difference(cell), inflation, condition.kind !== "cruise"),
+      ...judged(quantity, fit, fit.difference(cell), inflation, betweenFlights(quantity, condition)),
     };
   });
   if (fit === null || usable.length < 2) return rows;
@@ -110,7 +110,7 @@ export function compareQuantity(quantity: Quantity, conditions: readonly Measure
     kind: "compared",
     before: null,
     after: null,
-    ...judged(quantity, fit, fit.difference("all"), inflation, false),
+    ...judged(quantity, fit, fit.difference("all"), inflation, betweenFlights(quantity, usable[0]!)),
   };
   return [...rows, all];
 }
@@ -158,9 +158,19 @@ function boundedLevel(quantity: Quantity, contrast: Contrast, inflation: number)
   return { value: back(contrast.value), low: back(contrast.value - reach), high: back(contrast.value + reach) };
 }
 
-function judged(quantity: Quantity, fit: CellFit, contrast: Contrast, inflation: number, isHover: boolean) {
+/** Variance of a difference from what changes between any two flights. */
+function betweenFlights(quantity: Quantity, { kind, before, after }: MeasuredCondition): number {
+  if (kind === "cruise") return 2 * flightToFlight(quantity) ** 2;
+  const square = (side: readonly MeasuredReplicate[]) => {
+    const known = side.flatMap(({ air }) => (air === null ? [] : air * air));
+    return known.length === 0 ? null : known.reduce((sum, value) => sum + value, 0) / known.length;
+  };
+  const [one, other] = [square(before), square(after)];
+  return 2 * flightToFlight(quantity, { windGap: one === null || other === null ? null : Math.abs(one - other) }) ** 2;
+}
+
+function judged(quantity: Quantity, fit: CellFit, contrast: Contrast, inflation: number, between: number) {
   const own = contrast.variance * inflation;
-  const between = 2 * flightToFlight(quantity, isHover) ** 2;
   const error = Math.sqrt(own + between);
   const degreesOfFreedom = own > 0 ? contrast.degreesOfFreedom * ((own + between) / own) ** 2 : 1e6;
   const freedom = Math.min(1e6, degreesOfFreedom);

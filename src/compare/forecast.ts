@@ -5,7 +5,7 @@ import { mean } from "../signal/index.ts";
 import { flutterMargin } from "./flutter-margin.ts";
 import type { MeasuredFlight } from "./measure-flight.ts";
 import { axisModes } from "./motion-meters.ts";
-import { FORECAST_LEVEL, type Prediction, predictLine } from "./predict-line.ts";
+import { FORECAST_LEVEL, type GrowthPrediction, predictGrowth } from "./predict-line.ts";
 
 /** One quantity as it would be at the next speed step if it goes on as flown, with what it rests on. */
 export interface Forecast {
@@ -13,14 +13,12 @@ export interface Forecast {
   readonly key: "headroom-above" | "headroom-below" | "authority" | "damping" | "flutter-margin";
   readonly motor?: number;
   readonly axis?: Axis;
-  /** what the straight line runs over: speed squared, or speed */
-  readonly over: "speed-squared" | "speed";
   /** mean over the legs of the fastest step flown */
   readonly flown: number;
   /** at the next step, mean of as many legs, with a 90 % interval */
-  readonly next: Pick<Prediction, "value" | "low" | "high">;
-  readonly slope: number;
-  readonly intercept: number;
+  readonly next: Pick<GrowthPrediction, "value" | "low" | "high">;
+  /** the trend: coefficients of the powers 0, 1, 2, ... of speed */
+  readonly coefficients: readonly number[];
   /** speeds (through the air where known) and values of the legs, as fitted */
   readonly points: readonly { readonly speed: number; readonly value: number }[];
 }
@@ -36,11 +34,18 @@ export interface NextStep {
   readonly missing: readonly Forecast["key"][];
 }
 
+/** Powers of speed with which what the air takes may grow: drag with the square, power with the cube, more near a stall. */
+const AIR: readonly number[] = [2, 3, 4];
+/** Damping falls about evenly as a loop meets more of what it cannot follow (common practice). */
+const EVEN: readonly number[] = [1];
+/** The flutter margin is followed over dynamic pressure, after Zimmerman and Weissenburger. */
+const SQUARE: readonly number[] = [2];
+
 /**
- * Extends what was measured on the legs by one speed step: thrust left to each motor and authority left about each axis
- * over speed squared (drag and the air's moments grow with it), damping over speed, each by weighted least squares with
- * a prediction interval; and, where an axis has two modes that approach each other, the flutter margin over speed
- * squared. A line says nothing of what lies beyond a sudden change.
+ * Extends what was measured on the legs by one speed step: thrust left to each motor and authority left over the
+ * square, the cube and the fourth power of speed, damping over speed, each by weighted least squares with a prediction
+ * interval that holds the doubt about the power; and, where an axis has two modes that approach each other, the flutter
+ * margin over speed squared. A trend says nothing of what lies beyond a sudden change.
  *
  * @param speed m/s of the next step; by default the fastest flown and the last increment once more
  * @returns null for a flight without speed steps
@@ -57,37 +62,36 @@ export function forecastNextStep(flight: Flight, measured: MeasuredFlight, speed
   const looks = Math.max(1, Math.round(legs.length / cruise.length));
   const wind = measured.wind === null ? 0 : Math.hypot(measured.wind.north, measured.wind.east);
   const line = (
-    over: Forecast["over"],
+    powers: readonly number[],
     value: (leg: (typeof legs)[number]) => number | null,
   ): Omit<Forecast, "key"> | null => {
-    const known = legs.flatMap((leg) => {
-      const y = value(leg);
-      return y === null ? [] : [{ ...leg, y }];
+    const known = legs.flatMap(({ leg, step, ground, air }) => {
+      const y = value({ leg, step, ground, air });
+      return y === null || !Number.isFinite(y)
+        ? []
+        : [{ y, step, seconds: leg.end - leg.start, speed: powers === EVEN ? ground : air }];
     });
-    const x = (air: number) => (over === "speed" ? air : air * air);
     // Legs up and down in a wind w meet, on average, the square of the speed and of the wind.
-    const at = over === "speed" ? next : next * next + wind * wind;
-    const seconds = known.map(({ leg }) => leg.end - leg.start);
-    const usual = seconds.length === 0 ? 1 : mean(seconds);
-    const fit = predictLine(
-      known.map(({ air, ground }) => x(over === "speed" ? ground : air)),
+    const at = powers === EVEN ? next : Math.hypot(next, wind);
+    const seconds = known.map((one) => one.seconds);
+    const fit = predictGrowth(
+      known.map((one) => one.speed),
       known.map(({ y }) => y),
       seconds,
       at,
-      { weightAt: usual, looks },
+      { powers, weightAt: seconds.length === 0 ? 1 : mean(seconds), looks },
     );
-    if (fit === null) return null;
     const last = known.filter(({ step }) => step === cruise.length - 1).map(({ y }) => y);
-    if (last.length === 0) return null;
-    const { low, high, slope, intercept } = fit;
-    const points = known.map(({ air, ground, y }) => ({ speed: over === "speed" ? ground : air, value: y }));
-    return { over, flown: mean(last), next: { value: fit.value, low, high }, slope, intercept, points };
+    if (fit === null || last.length === 0) return null;
+    const { value: expected, low, high, coefficients } = fit;
+    const points = known.map((one) => ({ speed: one.speed, value: one.y }));
+    return { flown: mean(last), next: { value: expected, low, high }, coefficients, points };
   };
   const forecasts: Forecast[] = [];
   for (const key of ["headroom-above", "headroom-below"] as const) {
     const lines = commandedMotors(flight).flatMap((motor) => {
       const fit = line(
-        "speed-squared",
+        AIR,
         ({ leg }) => headroomOf(flight, motor, leg)?.[key === "headroom-above" ? "above" : "below"] ?? null,
       );
       return fit === null ? [] : [{ key, motor, ...fit }];
@@ -97,18 +101,18 @@ export function forecastNextStep(flight: Flight, measured: MeasuredFlight, speed
   }
   // A motor near its limit takes the moment about every axis that it serves, so that the axes' lines are often one.
   const authorities = AXES.flatMap((axis) => {
-    const fit = line("speed-squared", ({ leg }) => measured.valueOf(`authority-${axis}`, leg));
+    const fit = line(AIR, ({ leg }) => measured.valueOf(`authority-${axis}`, leg));
     return fit === null ? [] : [{ key: "authority" as const, axis, ...fit }];
   });
   const leastAuthority = authorities.sort((a, b) => a.next.value - b.next.value)[0];
   if (leastAuthority !== undefined) forecasts.push(leastAuthority);
   for (const axis of AXES) {
-    const damping = line("speed", ({ leg }) => measured.valueOf(`damping-${axis}`, leg));
+    const damping = line(EVEN, ({ leg }) => measured.valueOf(`damping-${axis}`, leg));
     if (damping !== null) forecasts.push({ key: "damping", axis, ...damping });
     const flutter = approachingModes(flight, axis, legs);
     if (flutter !== null) {
       const slowest = mean(legs.filter(({ step }) => step === 0).map(({ leg }) => flutter.get(leg) ?? Number.NaN));
-      const fit = line("speed-squared", ({ leg }) => (flutter.get(leg) ?? Number.NaN) / slowest);
+      const fit = line(SQUARE, ({ leg }) => (flutter.get(leg) ?? Number.NaN) / slowest);
       if (slowest > 0 && fit !== null) forecasts.push({ key: "flutter-margin", axis, ...fit });
     }
   }

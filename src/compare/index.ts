@@ -13,7 +13,7 @@ export { type Forecast, forecastNextStep, type NextStep } from "./forecast.ts";
 export { type JudgedRow, judgeTables, type Verdict } from "./judge-tables.ts";
 export { type MeasuredFlight, measureFlight } from "./measure-flight.ts";
 export type { ConditionPair, Unpaired } from "./pair-conditions.ts";
-export { predictLine } from "./predict-line.ts";
+export { predictGrowth, predictLine } from "./predict-line.ts";
 export { type Quantity, quantityId, TABLES, type TableName } from "./quantity.ts";
 export { type FlownCondition, flownConditions, type Replicate } from "./replicates.ts";
 export { airSpeeds } from "./wind.ts";

@@ -33,8 +33,8 @@ const SHORTEST_LEG = 3;
  * tolerance, and a turn or a climb rings on into hover
  */
 const ENDS = { cruise: { start: 1.5, end: 1.5 }, hover: { start: 3, end: 1 } };
-/** s; a hover at least so long is a hover, a shorter one the pause between two legs */
-const SHORTEST_HOVER = 4;
+/** A hover at least so long as this share of the longest is a hover, a shorter one the pause between two legs. */
+const SHORTEST_HOVER = 0.5;
 /** s, pieces that hover is cut into: about twelve, none so short that its neighbours tell the same again */
 const PIECE = { shortest: 1, longest: 10, count: 12 };
 
@@ -74,13 +74,14 @@ export function flownConditions(flight: Flight): FlownCondition[] {
 
 function withoutEnds({ start, end }: Span, ends: { start: number; end: number }): Span {
   const left = end - ends.end - (start + ends.start);
-  return left < 2 * SHORTEST_LEG ? { start, end } : { start: start + ends.start, end: end - ends.end };
+  return left < SHORTEST_LEG ? { start, end } : { start: start + ends.start, end: end - ends.end };
 }
 
 function piecesOf(spans: readonly Span[]): Span[] {
   const length = ({ start, end }: Span) => end - start;
-  const long = spans.filter((span) => length(span) >= SHORTEST_HOVER);
-  const used = long.length > 0 ? long.map((span) => withoutEnds(span, ENDS.hover)) : spans;
+  const longest = Math.max(0, ...spans.map(length));
+  const long = spans.filter((span) => length(span) >= SHORTEST_HOVER * longest);
+  const used = long.map((span) => withoutEnds(span, ENDS.hover));
   const total = used.reduce((sum, span) => sum + length(span), 0);
   const piece = Math.min(PIECE.longest, Math.max(PIECE.shortest, total / PIECE.count));
   return used.flatMap((span) => {

@@ -51,5 +51,5 @@ export const LONGER_BOOM: FaultInput = {
   mass: 0.5,
   reach: 0.5,
   moment: -0.01,
-  slope: 0.05,
+  slope: 0.03,
 };

@@ -3,7 +3,7 @@ import { numberWords } from "../../words/index.ts";
 import type { Chart } from "../chart.ts";
 import { significant } from "../significant.ts";
 import { DASHES, LIGHT } from "../theme.ts";
-import { limitLayers, staticChart } from "../time-chart.ts";
+import { staticChart } from "../time-chart.ts";
 
 /** Points of the drawn trend: enough for a smooth curve. */
 const CURVE_POINTS = 40;
@@ -12,11 +12,11 @@ const CURVE_POINTS = 40;
 export function forecastChart(comparison: Comparison, forecast: ComparisonForecast): Chart | undefined {
   const { nextStep } = comparison;
   if (nextStep === null) return undefined;
-  const { points, line, over, next, limit, name, quantity } = forecast;
+  const { points, trend, next, limit, name, quantity } = forecast;
   const isShare = quantity !== "damping" && quantity !== "flutter-margin";
   const last = nextStep.speed;
   const first = Math.min(...points.map(({ speed }) => speed));
-  const at = (speed: number) => line.intercept + line.slope * (over === "speed" ? speed : speed * speed);
+  const at = (speed: number) => trend.reduce((sum, c, power) => sum + c * speed ** power, 0);
   const curve = Array.from({ length: CURVE_POINTS + 1 }, (_, i) => {
     const speed = first + ((last - first) * i) / CURVE_POINTS;
     return { speed: significant(speed), value: significant(at(speed)) };
@@ -101,7 +101,24 @@ export function forecastChart(comparison: Comparison, forecast: ComparisonForeca
         },
         encoding: { x, y: y("value") },
       },
-      ...limitLayers(limit, "evidence against below this", true),
+      {
+        data: { values: [{}] },
+        mark: { type: "rule", color: LIGHT.limit, strokeDash: DASHES.limit, strokeWidth: 1.4, aria: false },
+        encoding: { y: { datum: limit, type: "quantitative" } },
+      },
+      {
+        data: { values: [{}] },
+        mark: {
+          type: "text",
+          text: "evidence against below this",
+          align: "left",
+          x: 4,
+          dy: 9,
+          color: LIGHT.limit,
+          aria: false,
+        },
+        encoding: { y: { datum: limit, type: "quantitative" } },
+      },
     ],
   });
 }

@@ -108,16 +108,16 @@ const forecast = z.strictObject({
   name: z.string(),
   axis: z.string().optional(),
   motor: z.int().min(1).optional(),
-  over: z.enum(["speed-squared", "speed"]),
   /** at the fastest step flown, and at the next with its 90 % interval */
   flown: z.number(),
   next: estimate,
   /** below this it speaks against the step */
   limit: z.number(),
-  /** m/s at which the line meets the limit; null where it does not fall */
+  /** m/s at which the trend meets the limit; null where it does not up to one and a half times the next speed */
   speedAtLimit: z.number().nullable(),
   points: z.array(z.strictObject({ speed: z.number(), value: z.number() })),
-  line: z.strictObject({ intercept: z.number(), slope: z.number() }),
+  /** the trend: coefficients of the powers 0, 1, 2, ... of speed in m/s */
+  trend: z.array(z.number()),
   verdict: z.enum(["against", "undecided", "not-against"]),
 });
 

@@ -81,26 +81,35 @@ const STEP_CAUTIONS = [
 ];
 
 function judgeForecast(forecast: Forecast, step: NextStep, motorName: (motor: number) => string): ComparisonForecast {
-  const { key, axis, motor, over, flown, next, slope, intercept } = forecast;
+  const { key, axis, motor, flown, next, coefficients } = forecast;
   const limit = NEXT_STEP_LIMITS[key];
   const verdict = next.value < limit ? "against" : next.low < limit ? "undecided" : "not-against";
-  const x = (limit - intercept) / slope;
-  const speedAtLimit = slope < 0 && x > 0 ? (over === "speed" ? x : Math.sqrt(x)) : null;
   return {
     id: ["forecast", key, axis, motor].filter((part) => part !== undefined).join("-"),
     quantity: key,
     name: forecastName(forecast, motorName),
     ...(axis !== undefined && { axis }),
     ...(motor !== undefined && { motor }),
-    over,
     flown,
     next: { value: next.value, unit: "1", low: next.low, high: next.high, level: step.level },
     limit,
-    speedAtLimit,
+    speedAtLimit: speedAtLimit(coefficients, limit, NEAR * step.speed),
     points: forecast.points.map((point) => ({ ...point })),
-    line: { intercept, slope },
+    trend: [...coefficients],
     verdict,
   };
+}
+
+/** m/s, steps in which the speed at the limit is looked for */
+const FINE = 0.05;
+
+/** The lowest speed at which a falling trend is below its limit. */
+function speedAtLimit(coefficients: readonly number[], limit: number, most: number): number | null {
+  const at = (speed: number) => coefficients.reduce((sum, c, power) => sum + c * speed ** power, 0);
+  for (let speed = FINE; speed <= most; speed += FINE) {
+    if (at(speed) < limit && at(speed) < at(speed - FINE)) return speed;
+  }
+  return null;
 }
 
 function forecastName({ key, axis, motor }: Forecast, motorName: (motor: number) => string): string {
@@ -133,9 +142,9 @@ function forecastSentence({ quantity, name, flown, next, limit, verdict }: Compa
 const NEAR = 1.5;
 
 /** The forecasts that fall, the one that meets its limit at the lowest speed first. */
-function firstSeen(forecasts: readonly ComparisonForecast[], { speed, fastest }: NextStep): string[] {
+function firstSeen(forecasts: readonly ComparisonForecast[], { fastest }: NextStep): string[] {
   return forecasts
-    .filter(({ speedAtLimit }) => speedAtLimit !== null && speedAtLimit < NEAR * speed)
+    .filter(({ speedAtLimit }) => speedAtLimit !== null)
     .sort((a, b) => a.speedAtLimit! - b.speedAtLimit!)
     .slice(0, 3)
     .map((forecast) => {

@@ -37,6 +37,26 @@ export function quantityName({ key, loop, motor }: Named, motorName: (motor: num
   }
 }
 
+/** The same within a sentence, as its subject: `its angle error (rms)`. */
+export function quantityPhrase({ key, loop }: { readonly key: string; readonly loop?: string | undefined }): string {
+  switch (key) {
+    case "error-rms":
+      return `its usual ${loop === "attitude" ? "angle" : "rate"} error (rms)`;
+    case "error-p95":
+      return `the ${loop === "attitude" ? "angle" : "rate"} error that it stays below 95 % of the time`;
+    case "swing":
+      return "the size of its own swing";
+    case "damping":
+      return "the damping of its own swing";
+    case "headroom-above":
+      return "what the motor with least room has left above";
+    case "headroom-below":
+      return "what the motor with least room has left below";
+    default:
+      return key.replaceAll("-", " ");
+  }
+}
+
 const loopName = (loop: Quantity["loop"]) => (loop === "attitude" ? "Angle" : "Rate");
 
 /** Heading of a table. */

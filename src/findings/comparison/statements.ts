@@ -1,7 +1,8 @@
-import { capital, countWords, numberWords } from "../../words/index.ts";
+import { capital, countWords, numberWords, secondsWords } from "../../words/index.ts";
 import type { AlertLevel } from "../finding.ts";
 import type { Comparison, ComparisonRow } from "./comparison.ts";
 import { differenceWords, levelWords } from "./difference-words.ts";
+import { quantityPhrase } from "./quantity-words.ts";
 
 type Statement = Comparison["statements"][number];
 type Told = Pick<Comparison, "tables" | "conditions" | "nextStep" | "before" | "after" | "mission" | "leftOut">;
@@ -77,7 +78,7 @@ function axisStatement(told: Told, axis: string, name: (id: string) => string): 
     {
       level: seen.level ?? (shown.length > 0 ? (isWorse ? "caution" : "note") : "advisory"),
       topic: axis,
-      text: `${capital(axis)} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${strongest.name.toLowerCase()} is ${differenceWords(strongest)}${levels}.${doubt}${others(shown, strongest)}${seen.text}`,
+      text: `${capital(axis)} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${phraseOf(strongest)} is ${differenceWords(strongest)}${levels}.${doubt}${others(shown, strongest)}${seen.text}`,
     },
   ];
 }
@@ -88,7 +89,10 @@ function oscillationWords({ before, after }: Told, axis: string): { level?: Aler
     findings.find((finding) => finding.kind === "oscillation" && finding.axis === axis);
   const [one, other] = [found(before), found(after)];
   if (other !== undefined && one === undefined) {
-    return { level: other.severity, text: ` Only the flight after has an oscillation. ${other.summary}` };
+    return {
+      level: other.severity,
+      text: ` Only the flight after has an oscillation about this axis (${other.severity}, at ${secondsWords(other.start)}).`,
+    };
   }
   if (one !== undefined && other === undefined) {
     return { text: ` Only the flight before had an oscillation that its own diagnosis found.` };
@@ -123,7 +127,7 @@ function roomStatement({ tables }: Told, name: (id: string) => string): Statemen
     {
       level: isWorse ? "caution" : "note",
       topic: "room",
-      text: `The motors have ${isWorse ? "less" : "more"} room, least of it ${name(strongest.condition)}: ${strongest.name.toLowerCase()}, is ${levels} (${differenceWords(strongest)}).`,
+      text: `The motors have ${isWorse ? "less" : "more"} room, least of it ${name(strongest.condition)}: ${phraseOf(strongest)} is ${levels}, ${differenceWords(strongest)}.`,
     },
   ];
 }
@@ -147,6 +151,7 @@ function strongestOf(rows: readonly ComparisonRow[]): ComparisonRow | undefined 
   return (sizes.length > 0 ? sizes : rows).toSorted((a, b) => (a.p ?? 1) - (b.p ?? 1))[0];
 }
 
+const phraseOf = ({ quantity, loop }: ComparisonRow) => quantityPhrase({ key: quantity, loop });
 const rowsOf = (tables: Told["tables"], id: string) => tables.find((table) => table.id === id)?.rows ?? [];
 const isCompared = ({ difference }: ComparisonRow) => difference !== undefined;
 const isShown = ({ verdict }: ComparisonRow) => ["better", "worse", "changed"].includes(verdict);

@@ -19,15 +19,12 @@ ${
 <thead><tr><th scope="col">What</th><th scope="col">At ${numberWords(fastest, 3)} m/s</th><th scope="col">At ${numberWords(speed, 3)} m/s</th><th scope="col">Between</th><th scope="col">Against below</th><th scope="col">Limit met at</th><th scope="col">In a word</th></tr></thead>
 <tbody>${forecasts.map(({ name, quantity, flown, next, limit, speedAtLimit, verdict }) => {
     const words = (value: number) => forecastValue(quantity, value);
-    return html`<tr><th scope="row">${name}</th><td>${words(flown)}</td><td>${words(next.value)}</td><td>${words(next.low)} to ${words(next.high)}</td><td>${words(limit)}</td><td>${speedAtLimit === null ? "does not fall" : speedAtLimit > FAR * speed ? "far beyond" : `${numberWords(speedAtLimit, 2)} m/s`}</td><td class="${verdict === "against" ? "told worse" : "quiet"}">${VERDICTS[verdict]}</td></tr>`;
+    return html`<tr><th scope="row">${name}</th><td>${words(flown)}</td><td>${words(next.value)}</td><td>${words(next.low)} to ${words(next.high)}</td><td>${words(limit)}</td><td>${speedAtLimit === null ? "not near" : `${numberWords(speedAtLimit, 2)} m/s`}</td><td class="${verdict === "against" ? "told worse" : "quiet"}">${VERDICTS[verdict]}</td></tr>`;
   })}</tbody></table></div>`
 }
 <div class="pair">${charts.map((chart) => figure(chart))}</div>
 ${list("What was not examined", notExamined)}</section>`;
 }
-
-/** A limit met further off than this, as a factor of the next speed, is nothing that these legs can tell. */
-const FAR = 1.5;
 
 const VERDICTS = {
   against: "against the step",

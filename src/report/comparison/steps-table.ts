@@ -66,7 +66,14 @@ function axisCell(rows: readonly ComparisonRow[]): { words: string; verdict: str
   const row = surest(rows);
   if (row === undefined) return { words: "not enough data", verdict: "not-enough-data" };
   if (row.verdict === "no-difference") return { words: "no difference shown", verdict: row.verdict };
-  return { words: `${row.word}: ${row.name.toLowerCase()} ${changeWords(row)}`, verdict: row.verdict };
+  return { words: `${row.word}: ${axisPhrase(row)} ${changeWords(row)}`, verdict: row.verdict };
+}
+
+/** A few words for a narrow column; the full table has the rest. */
+function axisPhrase({ quantity, loop }: ComparisonRow): string {
+  if (quantity === "swing") return "own swing";
+  if (quantity === "damping") return "damping";
+  return `${loop === "attitude" ? "angle" : "rate"} error`;
 }
 
 function roomCell(rows: readonly ComparisonRow[]): { words: string; verdict: string } {
@@ -87,7 +94,9 @@ function roomCell(rows: readonly ComparisonRow[]): { words: string; verdict: str
 function surest(rows: readonly ComparisonRow[]): ComparisonRow | undefined {
   const rank = ({ verdict }: ComparisonRow) =>
     verdict === "no-difference" ? 2 : verdict.startsWith("perhaps") ? 1 : 0;
+  // Sizes are easier to picture than damping.
+  const size = ({ quantity }: ComparisonRow) => (quantity === "damping" ? 1 : 0);
   return rows
     .filter(({ difference }) => difference !== undefined)
-    .toSorted((a, b) => rank(a) - rank(b) || (a.p ?? 1) - (b.p ?? 1))[0];
+    .toSorted((a, b) => rank(a) - rank(b) || size(a) - size(b) || (a.p ?? 1) - (b.p ?? 1))[0];
 }
