@@ -23,7 +23,7 @@ export const COMPARISON_METHODS: Comparison["methods"] = [
   },
   {
     title: "Wind",
-    text: "Legs up and down cancel the wind only to first order, because power does not grow in a straight line with speed. Where speed through the air is logged it is used. Else, where velocity over ground, heading and attitude are logged, the mean wind follows from the lean: a multirotor leans until its thrust balances the drag, and drag grows with the speed through the air; wind and drag are fitted together. Power is then one smooth curve over speed through the air, shared by both flights, and a difference at each step, read off in still air; other numbers get a straight slope. Where nothing tells the wind, legs out are set against legs back, and what wind squared does stays in.",
+    text: "Legs up and down cancel the wind only to first order, because power does not grow in a straight line with speed. Where speed through the air is logged it is used. Else, where velocity over ground, heading and attitude are logged, the mean wind follows from the lean: a multirotor leans until its thrust balances the drag, and drag grows with the speed through the air; wind and drag are fitted together. What the speed through the air sets (power, commands, room) is then one smooth curve over it, shared by both flights, and a difference at each step, read off in still air; errors and swings, which gusts make, get a straight slope. The wind of a hover is not taken out; its interval allows for it. Where nothing tells the wind, legs out are set against legs back, and what wind squared does stays in.",
     sources: ["Neumann and Bartholmai 2015, Sensors and Actuators A 235:300-310"],
   },
   {
