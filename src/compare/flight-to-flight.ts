@@ -16,14 +16,15 @@ const FLIGHT_TO_FLIGHT: Readonly<Record<string, number>> = {
   swing: 0.04,
   damping: 0.005,
   activity: 0.03,
-  "headroom-above": 0.002,
-  "headroom-below": 0.001,
-  authority: 0.003,
+  "headroom-above": 0.001,
+  "headroom-below": 0.0005,
+  authority: 0.005,
   imbalance: 0.002,
 };
 
 /** The same in hover, where it is larger: one hover is one look at that day's air. */
 const IN_HOVER: Readonly<Record<string, number>> = {
+  power: 0.02,
   activity: 0.15,
   "error-rms": 0.1,
   "error-p95": 0.1,

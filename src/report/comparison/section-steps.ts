@@ -19,7 +19,7 @@ export function sectionSteps(comparison: Comparison, charts: readonly Chart[]): 
   const lines = stepLines(comparison);
   return html`<section aria-labelledby="steps"><h2 id="steps">Speed by speed</h2>
 <p>Each line is one speed that both flights flew steadily. Brackets hold 95 % intervals. "Better" and "worse" stand only where the difference is more than chance among so many comparisons; "perhaps" where it may be chance. "No difference shown" does not mean that there is none: the last column of each full table says from which size on one would have been seen. Points are percent of a whole, of the command range or of the control in hover.</p>
-<div class="scroll" tabindex="0" role="region" aria-label="Speed by speed"><table>
+<div class="scroll" tabindex="0" role="region" aria-label="Table of speeds"><table>
 <thead><tr><th scope="col">Speed</th><th scope="col">Legs</th><th scope="col">${powerHeading(comparison)}</th><th scope="col">Change</th><th scope="col">Wh/km</th><th scope="col">Roll</th><th scope="col">Pitch</th><th scope="col">Yaw</th><th scope="col">Room of the motors</th></tr></thead>
 <tbody>${lines.map(
     ({ name, legs, power, powerChange, energy, axes, room }) =>
