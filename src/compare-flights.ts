@@ -57,6 +57,7 @@ export async function compareFlights(
     const { problem, remedy } = comparisonRefusal(compared);
     throw new InputError({ file: after }, problem, remedy);
   }
+  checkNext(options.next, compared.nextStep?.fastest);
   const comparison = makeComparison(compared, {
     run: {
       version: VERSION,
@@ -70,6 +71,13 @@ export async function compareFlights(
     motorName: motorNames(other.flight),
   });
   return { comparison, charts: chartsForComparison(comparison) };
+}
+
+/** A next step that was flown already is no next step. */
+function checkNext(next: number | undefined, fastest: number | undefined): void {
+  if (next === undefined || fastest === undefined || next > fastest) return;
+  const problem = `a next step of ${next} m/s is not above the fastest step flown, ${fastest.toFixed(1)} m/s`;
+  throw new InputError({}, problem, "give a faster one with --next, or leave it out");
 }
 
 /** One flight as the comparison states it, with the cautions and warnings of its own diagnosis. */

@@ -102,6 +102,11 @@ describe("flights that do not compare", () => {
     expect(said).toMatch(/no speed in common: 5 m\/s before, 12 m\/s after/);
   });
 
+  test("a next step that was flown already is refused", async () => {
+    const said = await messageOf(compareFlights(cruise("a", 8), cruise("b", 8), { channels: full(), next: 6 }));
+    expect(said).toMatch(/a next step of 6 m\/s is not above the fastest step flown, 8\.0 m\/s/);
+  });
+
   test("no channel in common: what is missing is named", async () => {
     const bare = map(
       "bare",

@@ -1,3 +1,4 @@
+import { speedTolerance } from "../flight/index.ts";
 import type { FlownCondition } from "./replicates.ts";
 
 /** One condition that both flights flew. */
@@ -13,9 +14,6 @@ export interface Unpaired {
   readonly flight: "before" | "after";
   readonly condition: FlownCondition;
 }
-
-/** m/s; speeds nearer than this, or 10 %, are one step: closer than crews set steps apart (common practice) */
-const tolerance = (speed: number) => Math.max(0.7, 0.1 * speed);
 
 /** Matches hover with hover and each speed with the nearest one of the other flight. */
 export function pairConditions(
@@ -46,5 +44,5 @@ function nearest(condition: FlownCondition, others: readonly FlownCondition[]): 
   const speed = condition.speed;
   if (speed === null) return undefined;
   const apart = (other: FlownCondition) => Math.abs((other.speed ?? Number.POSITIVE_INFINITY) - speed);
-  return alike.filter((other) => apart(other) <= tolerance(speed)).sort((a, b) => apart(a) - apart(b))[0];
+  return alike.filter((other) => apart(other) <= speedTolerance(speed)).sort((a, b) => apart(a) - apart(b))[0];
 }

@@ -3,3 +3,4 @@ export { buildFlight } from "./build-flight.ts";
 export { type CommandLimits, commandLimits } from "./command-limits.ts";
 export { findPhases } from "./find-phases.ts";
 export { channelOf, commandedMotors, type Flight, PHASE_KINDS, type Phase, type PhaseKind } from "./flight.ts";
+export { speedTolerance } from "./speed-steps.ts";
