@@ -156,6 +156,12 @@ function leftOutOf(compared: ComparedFlights, motorName: (motor: number) => stri
       why: "could not be told in both flights (it takes speed.air, or velocity over ground, heading and attitude on legs both ways): legs out and back were averaged, which leaves what the square of the wind does. At a wind of half the leg speed that can be several percent of the power",
     });
   }
+  if ((["roll", "pitch", "yaw"] as const).some((axis) => tables[axis].length > 0)) {
+    lines.push({
+      subject: "How gusty each day was",
+      why: "no channel tells it apart from the change: errors and swings grow with the gusts, so a difference in steadiness speaks of the aircraft only if the air was alike",
+    });
+  }
   if (mission !== null && mission.difference === null) {
     lines.push({
       subject: "An interval for the whole mission",

@@ -78,7 +78,7 @@ function axisStatement(told: Told, axis: string, name: (id: string) => string): 
     {
       level: seen.level ?? (shown.length > 0 ? (isWorse ? "caution" : "note") : "advisory"),
       topic: axis,
-      text: `${capital(axis)} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${phraseOf(strongest)} is ${differenceWords(strongest)}${levels}.${doubt}${others(shown, strongest)}${seen.text}`,
+      text: `${capital(axis)} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${phraseOf(strongest)} is ${differenceWords(strongest)}${levels}.${doubt} ${isWorse ? "A gustier day" : "A calmer day"} does the same.${others(shown, strongest)}${seen.text}`,
     },
   ];
 }

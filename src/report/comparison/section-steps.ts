@@ -50,6 +50,7 @@ export function sectionSteadiness(comparison: Comparison, charts: readonly Chart
   const tables = comparison.tables.filter(({ id }) => ["roll", "pitch", "yaw"].includes(id));
   if (tables.length === 0) return html``;
   return html`<section aria-labelledby="steadiness"><h2 id="steadiness">How steady each axis was</h2>
+<p>Errors and swings grow with the gusts of the day: they speak of the change only if the air was alike on both flights.</p>
 <div class="pair">${charts.map((chart) => figure(chart))}</div>
 ${tables.map((table) => folded(table, comparison))}</section>`;
 }
