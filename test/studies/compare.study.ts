@@ -47,7 +47,7 @@ test(`comparisons of ${PAIRS} simulated pairs`, () => {
     if (pair.kind !== "compared" || twin.kind !== "compared") throw new Error("a pair was refused");
     changed.push(pair);
     unchanged.push(twin);
-    foretold.push(...outcomes(pair.nextStep!, whole, beyond, before));
+    foretold.push(...outcomes(pair.nextStep!, whole, beyond));
     if (process.env.OUT) store(process.env.OUT, changed, unchanged, foretold);
   }
   coverage(changed);
@@ -66,11 +66,9 @@ test(`comparisons of ${PAIRS} simulated pairs`, () => {
 
 const share = (value: number) => `${(100 * value).toFixed(1)} %`;
 
-/** Each forecast beside what the simulator then did on the legs of the next step. */
-function outcomes(step: NextStep, whole: Flight, beyond: ReturnType<typeof flownConditions>[number], before: Flight) {
-  const modes = new Map<string, number>();
-  const measured = measureFlight(whole, flownConditions(whole), modes);
-  void before;
+/** Each forecast of room beside what the simulator then did on the legs of the next step; damping has no such truth. */
+function outcomes(step: NextStep, whole: Flight, beyond: ReturnType<typeof flownConditions>[number]) {
+  const measured = measureFlight(whole, flownConditions(whole), new Map());
   return step.forecasts.flatMap(({ key, motor, axis, next }) => {
     const values = beyond.replicates.flatMap((leg) => {
       if (key === "authority") return measured.valueOf(`authority-${axis}`, leg) ?? [];
