@@ -47,7 +47,7 @@ export function nextStepWords(
     ],
     firstSeen: firstSeen(forecasts, step),
     notExamined: [...missing, ...NEVER_EXAMINED],
-    cautions: [...STEP_CAUTIONS, CAUTIONS.authority],
+    cautions: [...(verdict === "evidence-against" ? [CAUSE_FIRST] : []), ...STEP_CAUTIONS, CAUTIONS.authority],
     forecasts,
   };
 }
@@ -74,6 +74,9 @@ const NEVER_EXAMINED = [
   "strength of the frame, heat of motors and controllers, range of the radio",
   "stronger wind and gusts than on the day",
 ];
+
+const CAUSE_FIRST =
+  "With evidence against it, the next step is not what to fly next: find the cause and mend it, then fly again at speeds that flew well before.";
 
 const STEP_CAUTIONS = [
   "A trend that goes on as flown is an assumption. Go to a new speed in small steps, on one leg, into the wind first, with height and open ground.",
