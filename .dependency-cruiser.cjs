@@ -7,8 +7,9 @@ const rooms = {
   aircraft: ["input", "signal"],
   flight: ["input", "signal", "log", "aircraft"],
   detect: ["signal", "log", "aircraft", "flight"],
-  findings: ["words", "detect"],
-  charts: ["words", "signal", "log", "aircraft", "flight", "detect", "findings"],
+  compare: ["signal", "log", "aircraft", "flight", "detect"],
+  findings: ["words", "detect", "compare"],
+  charts: ["words", "signal", "log", "aircraft", "flight", "detect", "compare", "findings"],
   report: ["words", "findings", "charts"],
   simulate: ["input", "signal", "log", "aircraft"],
 };

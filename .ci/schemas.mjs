@@ -2,12 +2,13 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { diagnosisJsonSchema, scenarioJsonSchema, truthJsonSchema } from "../dist/src/index.js";
+import { comparisonJsonSchema, diagnosisJsonSchema, scenarioJsonSchema, truthJsonSchema } from "../dist/src/index.js";
 
 const folder = join(fileURLToPath(import.meta.url), "../../dist/schemas");
 mkdirSync(folder, { recursive: true });
 for (const [name, schema] of Object.entries({
   diagnosis: diagnosisJsonSchema(),
+  comparison: comparisonJsonSchema(),
   scenario: scenarioJsonSchema(),
   truth: truthJsonSchema(),
 })) {

@@ -2,13 +2,14 @@ import { Command } from "commander";
 import { VERSION } from "../src/index.ts";
 import { addChannels } from "./commands/channels.ts";
 import { type AddCommand, EXIT, type ExitStatus } from "./commands/command.ts";
+import { addCompare } from "./commands/compare.ts";
 import { addCompletion } from "./commands/completion.ts";
 import { addDiagnose } from "./commands/diagnose.ts";
 import { addExplain } from "./commands/explain.ts";
 import { addSimulate } from "./commands/simulate.ts";
 import type { Terminal } from "./terminal.ts";
 
-const COMMANDS: readonly AddCommand[] = [addDiagnose, addChannels, addSimulate, addExplain, addCompletion];
+const COMMANDS: readonly AddCommand[] = [addDiagnose, addCompare, addChannels, addSimulate, addExplain, addCompletion];
 
 /** Runs the program on the words after its name and gives back its exit status. Errors come out as thrown. */
 export async function runProgram(words: readonly string[], terminal: Terminal): Promise<ExitStatus> {
@@ -21,7 +22,12 @@ export async function runProgram(words: readonly string[], terminal: Terminal): 
     .exitOverride()
     .configureOutput({ writeOut: (text) => terminal.out(text), writeErr: () => {} })
     .showSuggestionAfterError()
-    .addHelpText("after", "\nA log as the only argument is diagnosed: fettle flight.csv");
+    .addHelpText(
+      "after",
+      `
+A log as the only argument is diagnosed: fettle flight.csv
+Two flights of one mission, before and after a change: fettle compare before.csv after.csv`,
+    );
   for (const add of COMMANDS) {
     add(program, terminal, (result) => {
       status = result;

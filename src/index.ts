@@ -1,7 +1,9 @@
 export { type Aircraft, type Axis, type Motor, parseAircraft, readAircraft } from "./aircraft/index.ts";
 export { type Chart, chartsFor } from "./charts/index.ts";
+export { type CompareFlightsOptions, compareFlights, type FlightsCompared } from "./compare-flights.ts";
 export { DETECTORS, type Detector, type Estimate, type Evidence } from "./detect/index.ts";
 export { type Diagnosed, type DiagnoseOptions, diagnose } from "./diagnose.ts";
+export { type Comparison, comparisonJsonSchema, comparisonSchema } from "./findings/comparison/index.ts";
 export {
   ALERT_LEVELS,
   type AlertLevel,
@@ -17,6 +19,9 @@ export { buildFlight, type Flight, type Phase } from "./flight/index.ts";
 export { InputError, type Place } from "./input/index.ts";
 export * from "./log/index.ts";
 export {
+  renderComparisonPage,
+  renderComparisonText,
+  renderComparisonTicket,
   renderPage,
   renderPng,
   renderReportText,
@@ -25,6 +30,7 @@ export {
   renderText,
   renderTicket,
   safeFileName,
+  type Ticket,
 } from "./report/index.ts";
 export * as signal from "./signal/index.ts";
 export * from "./simulate/index.ts";

@@ -10,6 +10,15 @@ export function seconds(text: string): number {
   return value;
 }
 
+/** A speed above zero. */
+export function metresPerSecond(text: string): number {
+  const value = Number(text);
+  if (text.trim() === "" || !Number.isFinite(value) || value <= 0) {
+    throw new InvalidArgumentError(`"${text}" is not a speed above 0 m/s.`);
+  }
+  return value;
+}
+
 export function wholeNumber(text: string): number {
   const value = Number(text);
   if (text.trim() === "" || !Number.isSafeInteger(value) || value < 0) {

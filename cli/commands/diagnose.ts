@@ -5,13 +5,9 @@ import {
   type Diagnosed,
   diagnose,
   renderPage,
-  renderPng,
   renderReportText,
-  renderSpec,
-  renderSvg,
   renderText,
   renderTicket,
-  safeFileName,
 } from "../../src/index.ts";
 import { openInBrowser } from "../open-in-browser.ts";
 import { progressLine } from "../progress-line.ts";
@@ -19,6 +15,7 @@ import type { Terminal } from "../terminal.ts";
 import { checkWritable, writeFiles } from "../write-files.ts";
 import { alertLevel, FORMATS, type Format, formatList, perHour, seconds, wholeNumber } from "./arguments.ts";
 import { type AddCommand, EXIT, type ExitStatus } from "./command.ts";
+import { addCharts, addTicket, type Files } from "./render-charts.ts";
 
 interface DiagnoseArguments {
   readonly channels?: string;
@@ -102,22 +99,13 @@ const reaches = (level: AlertLevel, least: AlertLevel) => ALERT_LEVELS.indexOf(l
 
 /** Everything is rendered before anything is written, so that a failure leaves nothing behind. */
 async function renderAll({ diagnosis, charts }: Diagnosed, formats: readonly Format[]) {
-  const files = new Map<string, string | Uint8Array>();
+  const files: Files = new Map();
   for (const format of formats) {
     if (format === "html") files.set(PLACE_OF.html, renderPage(diagnosis, charts));
     if (format === "json") files.set(PLACE_OF.json, `${JSON.stringify(diagnosis, null, 2)}\n`);
     if (format === "text") files.set(PLACE_OF.text, renderReportText(diagnosis));
-    for (const chart of charts) {
-      const path = `charts/${safeFileName(chart.id)}`;
-      if (format === "svg") files.set(`${path}.svg`, await renderSvg(chart));
-      if (format === "png") files.set(`${path}.png`, await renderPng(chart));
-      if (format === "vl") files.set(`${path}.vl.json`, renderSpec(chart));
-    }
-    if (format === "ticket") {
-      const ticket = await renderTicket(diagnosis, charts);
-      for (const [path, content] of ticket.files) files.set(`ticket/${path}`, content);
-      files.set(PLACE_OF.ticket, ticket.zip);
-    }
+    if (format === "ticket") addTicket(files, await renderTicket(diagnosis, charts));
+    await addCharts(files, charts, format);
   }
   return files;
 }

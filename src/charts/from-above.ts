@@ -59,7 +59,7 @@ export function chartFromAbove(drawing: Drawing, finding: Finding): Chart | unde
       ]),
       gravity: gravityRows(finding),
     },
-    layers: layers(reach),
+    layers: fromAboveLayers(reach),
   });
 }
 
@@ -69,7 +69,8 @@ function gravityRows(finding: Finding): object[] {
   return [{ forward: forward.value, right: right.value, words: "centre of gravity" }];
 }
 
-function layers(reach: number): Layer[] {
+/** Arms, motors sized and coloured by `excess`, their words and names, the nose, and the centre of gravity. */
+export function fromAboveLayers(reach: number): Layer[] {
   const scale = { domain: [-reach, reach], nice: false, zero: false };
   const x = {
     field: "right",

@@ -3,6 +3,7 @@ export { CHARTS_BY_KIND, type FindingChart } from "./by-kind.ts";
 export type { Chart } from "./chart.ts";
 export { chartsFor, type FlightCharts } from "./charts-for.ts";
 export { chartCommandDistribution } from "./command-distribution.ts";
+export { chartsForComparison } from "./comparison/index.ts";
 export { chartDataQuality } from "./data-quality.ts";
 export { type Drawing, extentOf, type LineRow, prepareDrawing } from "./drawing.ts";
 export { envelope, type Trace } from "./envelope.ts";

@@ -1,5 +1,6 @@
 import { type CommandRange, commandFraction, thrustShare } from "../aircraft/index.ts";
 import { channelOf, commandedMotors, commandLimits, type Flight, onceAFlight } from "../flight/index.ts";
+import type { Span } from "../log/index.ts";
 import { mean, quantiles } from "../signal/index.ts";
 import { valuesWithin } from "./air-time.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
@@ -156,6 +157,18 @@ function thrustShareOf(flight: Flight): ((command: number) => number) | null {
   const range: CommandRange = { unit: "", ...limits };
   const curve = curveOf(flight);
   return (command) => thrustShare(curve, Math.min(1, commandFraction(range, command)));
+}
+
+/** Thrust left to a motor in one stretch, beyond the 99th and 1st percentile of its command; null without samples. */
+export function headroomOf(flight: Flight, motor: number, span: Span): Pick<HeadroomPoint, "above" | "below"> | null {
+  const limits = commandLimits(flight.log, flight.aircraft);
+  const channel = channelOf(flight, `motor.${motor}.command`);
+  const share = thrustShareOf(flight);
+  if (limits === null || share === null || channel === undefined) return null;
+  const commands = valuesWithin(channel.series, [span]);
+  if (commands.length === 0) return null;
+  const [low, high] = quantiles(thinned(commands), [0.01, 0.99]);
+  return { above: 1 - share(high!), below: share(low!) - share(limits.idle) };
 }
 
 const curveOf = ({ aircraft }: Flight) =>

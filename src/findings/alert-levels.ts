@@ -68,6 +68,19 @@ export const ALERT_TABLE = {
   "data-quality": { caution: { frozenInAir: true }, advisory: { gap: 0.25, lostShare: 0.01 } },
 } as const;
 
+/**
+ * Below these a forecast of the next speed step is evidence against it. A twentieth of a motor's thrust is less than a
+ * gust takes (common practice); a tenth of the control authority is next to nothing, as in the table above; at a damping
+ * ratio of 0.05 a swing needs more than two cycles to halve (ln 2 / (2 pi 0.05)); a flutter margin of zero is the onset.
+ */
+export const NEXT_STEP_LIMITS = {
+  "headroom-above": 0.05,
+  "headroom-below": 0.05,
+  authority: 0.1,
+  damping: 0.05,
+  "flutter-margin": 0,
+} as const;
+
 /** The highest level whose test holds; `note` where none does. */
 export function highestLevel(tests: Partial<Record<Exclude<AlertLevel, "note">, boolean>>): AlertLevel {
   if (tests.warning) return "warning";

@@ -12,7 +12,7 @@ export interface Plateau {
 const SHORTEST = 3;
 
 /** m/s; speeds nearer than this, or 10 %, are one step: closer than crews set steps apart (common practice) */
-const tolerance = (speed: number) => Math.max(0.7, 0.1 * speed);
+export const speedTolerance = (speed: number) => Math.max(0.7, 0.1 * speed);
 
 /**
  * Steady stretches within a run of cruise: the run is cut in two where that explains most of its variance, again and
@@ -29,8 +29,8 @@ export function findPlateaus(speed: Float64Array, grid: Grid, from: number, to: 
     for (const part of segments(speed, from + known.from, from + known.to, shortest)) {
       const middle = quantile(speed.slice(part.from, part.to), 0.5);
       let { from: first, to: last } = part;
-      while (first < last && Math.abs(speed[first]! - middle) > tolerance(middle)) first++;
-      while (last > first && Math.abs(speed[last - 1]! - middle) > tolerance(middle)) last--;
+      while (first < last && Math.abs(speed[first]! - middle) > speedTolerance(middle)) first++;
+      while (last > first && Math.abs(speed[last - 1]! - middle) > speedTolerance(middle)) last--;
       if (last - first >= shortest) {
         plateaus.push({ from: first, to: last, speed: quantile(speed.slice(first, last), 0.5) });
       }
@@ -56,7 +56,7 @@ function bestCut(speed: Float64Array, from: number, to: number, shortest: number
     const after = (total - left) / (to - cut);
     const gain = (((cut - from) * (to - cut)) / (to - from)) * (after - before) ** 2;
     if (best === null || gain > best.gain) {
-      best = { cut, gain, step: Math.abs(after - before) - tolerance(Math.min(before, after)) };
+      best = { cut, gain, step: Math.abs(after - before) - speedTolerance(Math.min(before, after)) };
     }
   }
   return best !== null && best.step > 0 ? best.cut : null;
@@ -74,7 +74,7 @@ export function numberSteps(plateaus: readonly Plateau[]): number[] {
   for (const plateau of [...plateaus].sort((a, b) => a.speed - b.speed)) {
     const group = groups.at(-1);
     const order = plateaus.indexOf(plateau);
-    if (group !== undefined && plateau.speed - group.sum / group.count <= tolerance(group.sum / group.count)) {
+    if (group !== undefined && plateau.speed - group.sum / group.count <= speedTolerance(group.sum / group.count)) {
       group.sum += plateau.speed;
       group.count++;
       group.first = Math.min(group.first, order);

@@ -1,3 +1,6 @@
+export { renderComparisonPage } from "./comparison/render-comparison-page.ts";
+export { type ComparisonTextOptions, renderComparisonText } from "./comparison/render-comparison-text.ts";
+export { renderComparisonTicket } from "./comparison/render-comparison-ticket.ts";
 export { type PageOptions, renderPage } from "./render-page.ts";
 export { renderPng } from "./render-png.ts";
 export { renderReportText } from "./render-report-text.ts";

@@ -1,11 +1,10 @@
-import { createHash } from "node:crypto";
 import { type Chart, findingName, findingWindow } from "../charts/index.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
-import { type Html, html, trusted } from "./html.ts";
+import { type Html, html } from "./html.ts";
 import { packCharts } from "./pack-charts.ts";
+import { htmlDocument } from "./page/html-document.ts";
 import { PAGE_SCRIPT } from "./page/page-script.ts";
-import { PAGE_STYLE } from "./page/page-style.ts";
 import { sectionClose } from "./page/section-close.ts";
 import { sectionFindings } from "./page/section-findings.ts";
 import { aircraftName, sectionFirst } from "./page/section-first.ts";
@@ -15,34 +14,23 @@ import { sectionNotExamined } from "./page/section-not-examined.ts";
 import { sectionRoom } from "./page/section-room.ts";
 import { sectionTimeline, windowBar } from "./page/section-timeline.ts";
 import { windowOfLog } from "./page/window-of-log.ts";
-import { type RuntimeAssets, runtimeAssets } from "./runtime-assets.ts";
+import type { RuntimeAssets } from "./runtime-assets.ts";
 
 export interface PageOptions {
   /** default: read from the installed packages */
   readonly assets?: RuntimeAssets;
 }
 
-/**
- * The report as one HTML file that asks nobody for anything: style, chart runtime and data stand in it, and its content
- * security policy allows those and nothing else, each by its checksum.
- */
+/** The report as one HTML file; see `htmlDocument`. */
 export function renderPage(diagnosis: Diagnosis, charts: readonly Chart[], options: PageOptions = {}): string {
-  const { vega, interpreter } = options.assets ?? runtimeAssets();
-  const scripts = [vega, interpreter, PAGE_SCRIPT];
-  const page = html`<!doctype html>
-<html lang="en"><head><meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy(scripts, PAGE_STYLE)}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<title>${aircraftName(diagnosis)}: what the flight log says</title>
-<style>${trusted(PAGE_STYLE)}</style></head>
-<body><a class="skip" href="#flight">To the flight and its findings</a>
-${body(diagnosis, charts)}
-<script type="application/json" id="charts">${data(diagnosis, charts)}</script>
-${scripts.map((script) => html`<script>${trusted(script)}</script>`)}
-</body></html>
-`;
-  return page.text;
+  return htmlDocument({
+    title: `${aircraftName(diagnosis)}: what the flight log says`,
+    skip: { href: "#flight", text: "To the flight and its findings" },
+    body: body(diagnosis, charts),
+    data: data(diagnosis, charts),
+    script: PAGE_SCRIPT,
+    assets: options.assets,
+  });
 }
 
 function body(diagnosis: Diagnosis, charts: readonly Chart[]): Html {
@@ -81,8 +69,8 @@ function shelf(charts: readonly Chart[]): (wanted: (chart: Chart) => boolean) =>
   };
 }
 
-/** Charts and the windows of the findings, as JSON in which no markup can begin. */
-function data(diagnosis: Diagnosis, charts: readonly Chart[]): Html {
+/** Charts and the windows of the findings. */
+function data(diagnosis: Diagnosis, charts: readonly Chart[]): object {
   const whole = windowOfLog(diagnosis);
   const findings = Object.fromEntries(
     diagnosis.findings.map((finding) => [
@@ -90,17 +78,5 @@ function data(diagnosis: Diagnosis, charts: readonly Chart[]): Html {
       { name: findingName(finding), window: findingWindow(finding, whole) },
     ]),
   );
-  const json = JSON.stringify({ whole, findings, ...packCharts(charts) });
-  return trusted(json.replace(/[<\u2028\u2029]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`));
-}
-
-function policy(scripts: readonly string[], style: string): string {
-  const hash = (text: string) => `'sha256-${createHash("sha256").update(text, "utf8").digest("base64")}'`;
-  return [
-    "default-src 'none'",
-    `script-src ${scripts.map(hash).join(" ")}`,
-    `style-src ${hash(style)}`,
-    "base-uri 'none'",
-    "form-action 'none'",
-  ].join("; ");
+  return { whole, findings, ...packCharts(charts) };
 }

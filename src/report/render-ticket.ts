@@ -18,10 +18,19 @@ export interface Ticket {
 const ZIP_DATE = new Date(1980, 0, 1, 12);
 
 /** The ticket bundle: Markdown, each chart as PNG of twice the size, as SVG and as specification, and the diagnosis. */
-export async function renderTicket(diagnosis: Diagnosis, charts: readonly Chart[]): Promise<Ticket> {
+export function renderTicket(diagnosis: Diagnosis, charts: readonly Chart[]): Promise<Ticket> {
+  return bundleTicket(ticketMarkdown(diagnosis, charts), { name: "diagnosis.json", content: diagnosis }, charts);
+}
+
+/** Puts a ticket's text, the numbers behind it and its charts into one bundle. */
+export async function bundleTicket(
+  markdown: string,
+  data: { readonly name: string; readonly content: object },
+  charts: readonly Chart[],
+): Promise<Ticket> {
   const files = new Map<string, string | Uint8Array>();
-  files.set("ticket.md", ticketMarkdown(diagnosis, charts));
-  files.set("diagnosis.json", `${JSON.stringify(diagnosis, null, 2)}\n`);
+  files.set("ticket.md", markdown);
+  files.set(data.name, `${JSON.stringify(data.content, null, 2)}\n`);
   for (const chart of charts) {
     const path = `charts/${safeFileName(chart.id)}`;
     files.set(`${path}.png`, await renderPng(chart, 2));

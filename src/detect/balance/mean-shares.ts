@@ -147,7 +147,7 @@ const CORRELATIONS = { least: -0.5, most: 0.8 };
  * Correlation of neighbouring blocks over all motors together, freed of the bias -(1 + 4 r) / n of few blocks.
  * @see Kendall 1954, Biometrika 41(3/4):403-404
  */
-function neighbourCorrelation(residuals: readonly Float64Array[]): number {
+export function neighbourCorrelation(residuals: readonly Float64Array[]): number {
   let [power, product] = [0, 0];
   for (const ofMotor of residuals) {
     for (const [k, value] of ofMotor.entries()) {

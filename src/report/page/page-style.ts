@@ -37,10 +37,10 @@ main > section > p, .prose { max-width: 46rem; }
 .first .headline { font-size: 1.05rem; line-height: 1.3; font-weight: 700; margin: .1rem 0; }
 .first .warning .headline, .first .caution .headline { font-size: 1.25rem; }
 .first .small { display: flex; flex-wrap: wrap; gap: .1rem .8rem; align-items: baseline; padding-top: .4rem; padding-bottom: .4rem; }
-.first .small p, .first .small ul { margin: 0; }
+.first .small p, .first .small ul { margin: 0; } .first .small .prose { flex: 1 1 24rem; max-width: none; }
 .first .small li { display: inline-block; margin-right: .9rem; }
 .first ul { list-style: none; padding: 0; margin: .2rem 0 0; }
-.first a { color: inherit; }
+.first ul li { margin-bottom: .3rem; } .first a { color: inherit; }
 .warning { --level: var(--warning); } .caution { --level: var(--caution); } .advisory { --level: var(--advisory); } .note { --level: var(--note); }
 .badge { display: inline-block; color: var(--level); border: 1.5px solid currentColor; border-radius: 1rem; padding: 0 .55rem; font-size: .78rem; font-weight: 600; line-height: 1.45; white-space: nowrap; }
 .badge::before { content: "\\25CB\\00a0"; }
@@ -101,6 +101,10 @@ th, td { text-align: left; vertical-align: top; padding: .28rem 1rem .28rem 0; b
 thead th { border-bottom: 1.5px solid var(--faint); white-space: nowrap; }
 tbody th { font-weight: 600; min-width: 7.5rem; }
 td { min-width: 4.5rem; }
+td.numbers { white-space: nowrap; }
+td.told { font-weight: 600; } td.told.worse { color: var(--caution); } td.told.better { color: var(--advisory); }
+td.quiet { color: var(--faint); }
+details.table { font-size: .92rem; margin: .6rem 0; } details.table table { color: var(--ink); }
 code { font-family: ui-monospace, "DejaVu Sans Mono", monospace; font-size: .88em; }
 footer { padding-bottom: 3rem; font-size: .86rem; color: var(--faint); }
 
@@ -115,7 +119,8 @@ footer { padding-bottom: 3rem; font-size: .86rem; color: var(--faint); }
   body { font-size: 9.5pt; line-height: 1.45; }
   table, .measures { font-size: 8pt; } th, td { padding: .15rem .6rem .15rem 0; } thead th { white-space: normal; }
   header, main, footer { max-width: none; padding: 0; }
-  .bar, .list, .skip, .readout, .finding button, .hand, noscript, details { display: none; }
+  .bar, .list, .skip, .readout, .finding button, .hand, noscript, details:not(.table) { display: none; }
+  details.table::details-content { content-visibility: visible; height: auto; }
   h2 { margin-top: 1.4rem; break-after: avoid; } h3, h4 { break-after: avoid; }
   .thread { border: 0; padding: 0; margin-top: .4rem; } .finding::before, .finding.note::before { display: none; }
   .finding { grid-template-columns: minmax(0, 10fr) minmax(0, 13fr); gap: .2rem 1.2rem; break-inside: avoid; padding-bottom: 1rem; border-top: 1px solid var(--line); padding-top: .6rem; }

@@ -1,0 +1,1 @@
+export { chartsForComparison } from "./charts-for-comparison.ts";
