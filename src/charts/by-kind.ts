@@ -4,6 +4,7 @@ import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { chartFromAbove } from "./from-above.ts";
 import { chartHeadroomTrend } from "./headroom-trend.ts";
+import { chartHeadroomVoltage } from "./headroom-voltage.ts";
 import { chartIntegrator } from "./integrator.ts";
 import { chartLoadBeforeAfter } from "./load-before-after.ts";
 import { chartLoadByPhase } from "./load-by-phase.ts";
@@ -22,7 +23,7 @@ export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> =
   upset: [chartAxis],
   "motor-saturation": [chartMotorCommand],
   "motor-floor": [chartMotorCommand],
-  "motor-headroom": [chartMotorCommand, chartHeadroomTrend],
+  "motor-headroom": [chartMotorCommand, chartHeadroomTrend, chartHeadroomVoltage],
   "motor-response": [chartMotorCommand],
   authority: [(drawing, finding) => (finding.leads === false ? undefined : chartFindingAuthority(drawing, finding))],
   "integrator-windup": [chartAxis, chartIntegrator],

@@ -13,12 +13,14 @@ import { type VibrationEvidence, vibration } from "./vibration.ts";
 
 export type { AuthorityEvidence } from "./authority.ts";
 export { type AuthoritySeries, authoritySeries, type Direction } from "./authority-series.ts";
+export { authorityBySteps } from "./authority-steps.ts";
 export { compareTrims, type LoadChange, type RefusedBaseline } from "./balance/compare-trims.ts";
 export type { Pattern } from "./balance/imbalance-patterns.ts";
 export { steadyTrims, type Trim, withoutWind } from "./balance/steady-trims.ts";
 export type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
 export type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence.ts";
 export type { HeadroomForecast, HeadroomPoint } from "./headroom-forecast.ts";
+export { forecastHeadroomAt, SPENT } from "./headroom-forecast.ts";
 export { type IntegralTerm, type IntegratorWindupEvidence, integralTerm } from "./integrator-windup.ts";
 export { type HeadroomTrend, headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
