@@ -170,6 +170,7 @@ test("healthy hours: wind-up that is not there", () => {
     hours[mode]! += flight.airborne.reduce((sum, { start, end }) => sum + end - start, 0) / 3600;
     if (truth.windups.length > 0) wound++;
     else found[mode]! += integratorWindup.detect(flight).length;
+    if (seed % 20 === 0) console.log("until seed", seed, JSON.stringify(hours), JSON.stringify(found), wound);
   }
   console.log(
     "healthy hours",
