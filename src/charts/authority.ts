@@ -1,8 +1,8 @@
 import type { Axis } from "../aircraft/aircraft.ts";
-import { authoritySeries } from "../detect/index.ts";
+import { authorityBySteps, authoritySeries } from "../detect/index.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Span } from "../log/channel.ts";
-import { capital, percentWords, plainText, secondsWords } from "../words/index.ts";
+import { capital, numberWords, percentWords, plainText, secondsWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
@@ -32,14 +32,20 @@ export function chartAuthority(drawing: Drawing, axis: Axis): Chart | undefined 
   const lowest = leastOf(drawing, axis);
   if (lowest === undefined) return undefined;
   const title = `${name} had at least ${percentWords(lowest.value)} of its control in hover left, lowest at ${secondsWords(lowest.at)} for ${WAYS[axis][lowest.direction]}.`;
-  return draw(drawing, { id: `authority-${axis}`, title, axis, about, span: drawing.whole });
+  return draw(drawing, {
+    id: `authority-${axis}`,
+    title: title + worstStepWords(drawing, axis),
+    axis,
+    about,
+    span: drawing.whole,
+  });
 }
 
 /** The same for the window of one finding. */
 export function chartFindingAuthority(drawing: Drawing, finding: Finding): Chart | undefined {
   if (finding.axis === undefined || leastOf(drawing, finding.axis as Axis) === undefined) return undefined;
   const span = findingWindow(finding, drawing.extent);
-  const title = plainText(finding.summary, 200);
+  const title = plainText(finding.summary, 200) + worstStepWords(drawing, finding.axis as Axis);
   const id = finding.kind === "authority" ? finding.id : `${finding.id}-authority`;
   return draw(drawing, { id, title, axis: finding.axis as Axis, about: [finding], span });
 }
@@ -53,6 +59,19 @@ function leastOf({ flight }: Drawing, axis: Axis) {
       return { direction, value: left[at]!, at: series.motors.time[at]! };
     });
   return lows?.sort((a, b) => a.value - b.value)[0];
+}
+
+/** Names the speed step at which the middle of what was left was least; empty for a flight without speed steps. */
+function worstStepWords({ flight }: Drawing, axis: Axis): string {
+  const series = authoritySeries(flight)!;
+  const worst = series.axes
+    .filter((one) => one.axis === axis)
+    .flatMap((one) => authorityBySteps(flight, series, one).map((step) => ({ ...step, direction: one.direction })))
+    .filter(({ step }) => step !== null)
+    .sort((a, b) => a.median - b.median)[0];
+  return worst === undefined
+    ? ""
+    : ` Of the speed steps, step ${worst.step} (${numberWords(worst.speed)} m/s) left the least: ${percentWords(worst.median)} in the middle, for ${WAYS[axis][worst.direction]}.`;
 }
 
 interface Frame {

@@ -5,6 +5,7 @@ import type { Drawing } from "./drawing.ts";
 import { chartEnergyFlow } from "./energy-flow.ts";
 import { chartFromAbove } from "./from-above.ts";
 import { chartHeadroomTrend } from "./headroom-trend.ts";
+import { chartHeadroomVoltage } from "./headroom-voltage.ts";
 import { chartIntegrator } from "./integrator.ts";
 import { chartLoadBeforeAfter } from "./load-before-after.ts";
 import { chartLoadByPhase } from "./load-by-phase.ts";
@@ -23,7 +24,7 @@ export const CHARTS_BY_KIND: Readonly<Record<string, readonly FindingChart[]>> =
   upset: [chartAxis],
   "motor-saturation": [chartMotorCommand],
   "motor-floor": [chartMotorCommand],
-  "motor-headroom": [chartMotorCommand, chartHeadroomTrend],
+  "motor-headroom": [chartMotorCommand, chartHeadroomTrend, chartHeadroomVoltage],
   "motor-response": [chartMotorCommand],
   authority: [(drawing, finding) => (finding.leads === false ? undefined : chartFindingAuthority(drawing, finding))],
   "integrator-windup": [chartAxis, chartIntegrator],

@@ -1,4 +1,4 @@
-import { headroomTrend } from "../detect/index.ts";
+import { forecastHeadroomAt, headroomTrend, SPENT } from "../detect/index.ts";
 import type { Finding } from "../findings/finding.ts";
 import { capital, numberWords, percentWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
@@ -25,7 +25,7 @@ export function chartHeadroomTrend(drawing: Drawing, finding: Finding): Chart | 
   const title =
     forecast === null
       ? `${capital(name)} had ${percentWords(Math.min(fastest.above, fastest.below))} of its thrust left to its nearer limit at ${numberWords(fastest.speed)} m/s.`
-      : `${capital(name)} would come to its ${forecast.limit} at about ${numberWords(forecast.speed)} m/s.`;
+      : `${capital(name)} would come within ${percentWords(SPENT)} of full thrust of its ${forecast.limit} at about ${numberWords(forecast.speed)} m/s.`;
   const last = forecast === null ? fastest.speed : forecast.range;
   const curve =
     forecast === null
@@ -34,7 +34,7 @@ export function chartHeadroomTrend(drawing: Drawing, finding: Finding): Chart | 
           const speed = (last * i) / CURVE_POINTS;
           return {
             speed: rounded(speed),
-            left: rounded(forecast.intercept + forecast.linear * speed + forecast.slope * speed * speed),
+            left: rounded(forecastHeadroomAt(forecast, speed)),
           };
         }).filter(({ left }) => left >= 0);
   const x = {

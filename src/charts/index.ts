@@ -11,6 +11,7 @@ export { findingName } from "./finding-name.ts";
 export { findingWindow, mergeSpans } from "./finding-window.ts";
 export { chartFromAbove } from "./from-above.ts";
 export { chartHeadroomTrend } from "./headroom-trend.ts";
+export { chartHeadroomVoltage } from "./headroom-voltage.ts";
 export { chartIntegrator } from "./integrator.ts";
 export { chartMotorCommand } from "./motor-command.ts";
 export { chartMotorCommands } from "./motor-commands.ts";

@@ -82,13 +82,21 @@ export const motorHeadroom: Detector<MotorHeadroomEvidence> = {
   },
 };
 
+/** Thrust left in one steady piece of flight. */
+export interface TrendPoint extends HeadroomPoint {
+  /** V, mean, null where not logged */
+  readonly voltage: number | null;
+  /** thrust left to the ceiling as it was, at that voltage */
+  readonly aboveThen: number;
+}
+
 /** Thrust left to a motor in steady flight, and where its trends with speed and with voltage lead. */
 export interface HeadroomTrend {
   /**
    * thrust left in hover and on each steady leg, in order of time; where `law` is known, as it would be at `voltage`,
    * so that speeds flown on a full and on an emptier battery compare
    */
-  readonly points: readonly (HeadroomPoint & { readonly voltage: number | null })[];
+  readonly points: readonly TrendPoint[];
   /** V that the points hold at: the mean of the fastest step; null where they are as measured */
   readonly voltage: number | null;
   readonly law: VoltageLaw | null;
@@ -123,7 +131,8 @@ function findTrend(flight: Flight, motor: number): HeadroomTrend | null {
   });
   const points = measured.map(({ piece: { speed, step, way, voltage: own }, low, high }) => {
     const factor = law === null ? 1 : (own! / voltage!) ** law.exponent;
-    return { speed, step, way, voltage: own, above: 1 - high * factor, below: low * factor - share(limits.idle) };
+    const [above, below] = [1 - high * factor, low * factor - share(limits.idle)];
+    return { speed, step, way, voltage: own, above, below, aboveThen: 1 - high };
   });
   const byVoltage = measured.map(({ piece, high }) => ({ ...piece, voltage: piece.voltage!, above: 1 - high }));
   const isKnown = limits.from === "aircraft";

@@ -3,6 +3,7 @@ import { createRequire } from "node:module";
 import { Ajv } from "ajv";
 import { beforeAll, expect, test } from "vitest";
 import { type Chart, chartsFor, type FlightCharts } from "../../src/charts/index.ts";
+import { authority } from "../../src/detect/authority.ts";
 import { compileChart } from "../../src/report/compile-chart.ts";
 import { surveyFindings } from "./survey-findings.ts";
 import { surveyFlight } from "./survey-flight.ts";
@@ -83,6 +84,17 @@ test("a line is broken where the log holds nothing", () => {
     expect(broken).toEqual([{ time: 55, value: null }]);
   }
   expect(named(charts, "data-quality").title).toMatch(/10\.0 s/);
+});
+
+test("a chart of control left names the speed step that left the least", () => {
+  for (const axis of ["roll", "pitch", "yaw"]) {
+    const steps = authority
+      .detect(surveyFlight())
+      .filter((one) => one.axis === axis)
+      .flatMap((one) => one.steps.filter(({ step }) => step !== null));
+    const worst = steps.reduce((least, one) => (one.median < least.median ? one : least));
+    expect(named(drawn, `authority-${axis}`).title).toContain(`step ${worst.step} (`);
+  }
 });
 
 test("rates are drawn in degrees per second", () => {

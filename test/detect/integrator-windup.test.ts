@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { integratorWindup } from "../../src/detect/index.ts";
+import { buildFlight } from "../../src/flight/index.ts";
 import { BUILT_IN_AIRCRAFT, type ScenarioInput } from "../../src/simulate/index.ts";
 import { simulatedFlight } from "./simulated-flight.ts";
 
@@ -58,4 +59,35 @@ test("a controller that holds its integrators at a limit does not wind up", () =
     faults: [{ kind: "wind-up", axis: "yaw", start: 14, end: 15, share: 1.1 }],
   });
   expect(integratorWindup.detect(flown)).toEqual([]);
+});
+
+describe("where neither the integrator, an output nor the moments of the motors are known", () => {
+  // Without the aircraft file the ceiling is still seen, as a plateau of the commands; what they add up to is not.
+  const blind = (faults: ScenarioInput["faults"]) => {
+    const { flight: flown, truth } = flight({ faults }, [...integrators, ...outputs]);
+    return { flown: buildFlight(flown.log, null), truth };
+  };
+
+  test.each([
+    ["roll", 1.15, "negative"],
+    ["roll", -1.3, "positive"],
+    ["pitch", 1.15, "negative"],
+  ] as const)("wind-up of %s is told by its outward signs (moment %f)", (axis, share, direction) => {
+    const { flown, truth } = blind([{ kind: "wind-up", axis, start: 14, end: 15.5, share }]);
+    const [wound] = truth.windups.filter((one) => one.axis === axis);
+    const found = integratorWindup.detect(flown);
+    const [main] = [...found].sort((a, b) => b.measures.peak!.value - a.measures.peak!.value);
+    expect(main).toMatchObject({ axis, direction, evidence: "outward", explained: null });
+    expect(Math.abs(main!.start - wound!.start)).toBeLessThan(0.5);
+    expect(main!.end).toBeLessThan(wound!.end);
+    // An angle lost, not a term; a sign seen from outside is worth less than a fit.
+    expect(main!.measures.peak!.unit).toBe("rad");
+    expect(main!.confidence).toBeLessThanOrEqual(0.5);
+  });
+
+  test("a steady trim and a moment that motors can give at once show none", () => {
+    expect(integratorWindup.detect(blind([{ kind: "cg-offset", x: 0.02, y: -0.015 }]).flown)).toEqual([]);
+    const withinReach = blind([{ kind: "wind-up", axis: "roll", start: 14, end: 15.5, share: 0.25 }]);
+    expect(integratorWindup.detect(withinReach.flown)).toEqual([]);
+  });
 });

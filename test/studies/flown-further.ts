@@ -6,7 +6,7 @@ import {
   thrustRanges,
   thrustShare,
 } from "../../src/aircraft/index.ts";
-import { type HeadroomForecast, type MotorHeadroomEvidence, motorHeadroom } from "../../src/detect/index.ts";
+import { type HeadroomForecast, type MotorHeadroomEvidence, motorHeadroom, SPENT } from "../../src/detect/index.ts";
 import { mean, quantile, type RandomGenerator, randomGenerator } from "../../src/signal/index.ts";
 import {
   BUILT_IN_AIRCRAFT,
@@ -25,8 +25,8 @@ const SLOWEST = 0.7;
 const STEP = 0.06;
 /** rad/s rms of the pitch rate */
 const SWINGING = 0.5;
-/** Less thrust left than this share is none: a controller that saves its moments seldom shows the very last of it. */
-export const AT_LIMIT = 0.02;
+/** Less thrust left than this share is none, as the forecast has it. */
+export const AT_LIMIT = SPENT;
 /** of the speed asked for */
 const BEHIND = 0.9;
 
@@ -38,7 +38,8 @@ export interface FlownFurther {
   readonly met: number | null;
   /** whether the aircraft swung in pitch on that leg: then its loop gave out before the motor did */
   readonly swung: boolean;
-  readonly trend: MotorHeadroomEvidence["trend"] | null;
+  /** of every motor, from which the forecast is the soonest */
+  readonly trends: readonly { readonly motor: number; readonly trend: MotorHeadroomEvidence["trend"] }[];
 }
 
 /**
@@ -66,12 +67,12 @@ export function flyFurther(seed: number): FlownFurther {
       { do: "hover", seconds: 15 },
     ],
   });
-  const told = motorHeadroom
-    .detect(flight)
-    .flatMap(({ motor, trend }) => (trend.forecast === null ? [] : [{ forecast: trend.forecast, motor, trend }]))
+  const trends = motorHeadroom.detect(flight).map(({ motor, trend }) => ({ motor, trend }));
+  const told = trends
+    .flatMap(({ motor, trend }) => (trend.forecast === null ? [] : [{ forecast: trend.forecast, motor }]))
     .sort((a, b) => a.forecast.speed - b.forecast.speed)[0];
-  if (told === undefined) return { forecast: null, met: null, swung: false, trend: null };
-  const { forecast, motor, trend } = told;
+  if (told === undefined) return { forecast: null, met: null, swung: false, trends };
+  const { forecast, motor } = told;
   const fastLegs = flight.phases.filter(({ speed }) => (speed ?? 0) >= 0.9 * forecast.flown);
   const battery = batteryIn(flight.log.channels.get("battery.voltage")!.series, fastLegs);
   const leg = (speed: number): Leg => {
@@ -105,7 +106,8 @@ export function flyFurther(seed: number): FlownFurther {
   // From the forecast up or down to the next leg on the other side of the limit, then between the two. A leg that
   // swings or falls behind the speed asked for is beyond it, whatever the motor shows there.
   const step = STEP * fastest;
-  let asked = forecast.speed;
+  // Multiples of the step, so that what is met does not hang on where the forecast lies.
+  let asked = Math.round(forecast.speed / step) * step;
   let inside: Leg | null = null;
   let beyond: Leg | null = null;
   while (inside === null || beyond === null) {
@@ -115,12 +117,12 @@ export function flyFurther(seed: number): FlownFurther {
     else inside = tried;
     asked += tried.isBeyond ? -step : step;
   }
-  if (beyond === null) return { forecast, met: null, swung: false, trend };
-  if (inside === null) return { forecast, met: beyond.flown, swung: !beyond.meets, trend };
+  if (beyond === null) return { forecast, met: null, swung: false, trends };
+  if (inside === null) return { forecast, met: beyond.flown, swung: !beyond.meets, trends };
   const middle = leg((inside.asked + beyond.asked) / 2);
   if (middle.isBeyond) beyond = middle;
   else inside = middle;
-  return { forecast, met: inside.flown + (beyond.asked - inside.asked) / 2, swung: !beyond.meets, trend };
+  return { forecast, met: inside.flown + (beyond.asked - inside.asked) / 2, swung: !beyond.meets, trends };
 }
 
 interface Leg {

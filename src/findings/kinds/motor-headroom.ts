@@ -1,4 +1,4 @@
-import type { MotorHeadroomEvidence } from "../../detect/index.ts";
+import { type MotorHeadroomEvidence, SPENT } from "../../detect/index.ts";
 import { capital, numberWords, percentWords } from "../../words/index.ts";
 
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
@@ -12,7 +12,7 @@ export const motorHeadroomKind: FindingKind<MotorHeadroomEvidence> = {
     meaning:
       "How much of its command range a motor did not need, above and below. What is left is what a gust, a turn or a heavier payload can still draw on.",
     method:
-      "The command in the air as a fraction of the range min to max of the aircraft file. Room above is what lies beyond its 99th percentile, room below what lies between its 1st percentile and the armed floor (idle). Thrust left uses thrust = fraction to the power of the aircraft file's exponent, 2 where it has none. The forecast of speed fits thrust left (99th and 1st percentile) in hover without turning and on each steady leg to speed squared and, out and back apart, to speed (a steady wind), and says at which speed over ground it comes to zero on the way that meets it first; its 90 % interval is that of one more leg. How thrust at a given command goes with battery voltage is read from what all motors together were asked for; where it is known, legs are compared at one voltage, and the voltage is told at which full command would give no more than the flight asked for.",
+      "The command in the air as a fraction of the range min to max of the aircraft file. Room above is what lies beyond its 99th percentile, room below what lies between its 1st percentile and the armed floor (idle). Thrust left uses thrust = fraction to the power of the aircraft file's exponent, 2 where it has none. The forecast of speed fits thrust left (99th and 1st percentile) in hover without turning and on each steady leg to speed squared and, out and back apart, to speed (a steady wind), and says at which speed over ground less than 2 % is left on the way that meets it first. Beyond the fastest step thrust left is taken to fall half as fast again as the fit has it, give or take a quarter, because thrust grows faster than drag as the aircraft tilts into it; both shares were chosen on simulated flights. The 90 % interval is that of one more leg. How thrust at a given command goes with battery voltage is read from what all motors together were asked for; where it is known, legs are compared at one voltage, and the voltage is told at which full command would give no more than the flight asked for.",
     limits:
       "Percentiles leave out the shortest peaks; those that reach a limit are reported as motor-saturation or motor-floor. A flight in calm air says little about room in wind. A forecast is given only up to 1.5 times the fastest steady leg, needs three speeds or more (hover counts as one), and holds for the same weight, wind and battery only. It does not foresee a loop that begins to swing before a motor runs out. A voltage is told only down to 0.85 times the lowest steady one.",
     sources: [
@@ -67,7 +67,7 @@ function forecastWords({
     high === undefined
       ? `${numberWords(low)} m/s or more`
       : `between ${numberWords(low)} and ${numberWords(high)} m/s, 90 % interval`;
-  return ` Its thrust left shrinks with speed: the trend brings it to its ${limit} at about ${numberWords(speed)} m/s over ground${way === 0 ? "" : way === 1 ? " on the way out" : " on the way back"} (${ends}; told up to ${numberWords(range)} m/s only).`;
+  return ` Its thrust left shrinks with speed: the trend brings it within ${percentWords(SPENT)} of full thrust of its ${limit} at about ${numberWords(speed)} m/s over ground${way === 0 ? "" : way === 1 ? " on the way out" : " on the way back"} (${ends}; told up to ${numberWords(range)} m/s only).`;
 }
 
 function voltageWords({
