@@ -124,7 +124,7 @@ describe("help", () => {
         .split("\n");
     };
     expect(offered("diag")).toEqual(["diagnose"]);
-    expect(offered("diagnose", "--f")).toEqual(["--from", "--format", "--fail-on"]);
+    expect(offered("diagnose", "--fo")).toEqual(["--format"]);
     expect(offered("diagnose", "flight.csv", "--fail-on", "")).toEqual(["note", "advisory", "caution", "warning"]);
     expect(offered("explain", "motor-f")).toEqual(["motor-floor"]);
     // Nothing offered: `complete -o default` then completes file names.
