@@ -146,7 +146,7 @@ test("healthy flights: what is found that is not there", () => {
   }
 });
 
-/** Hours of healthy flight, as much in each way of logging; some seconds of computing each minute flown. */
+/** Hours of healthy flight, as much in each way of logging; half a minute of computing each. */
 const HOURS = Number(process.env.HOURS ?? 0.5);
 
 test("healthy hours: wind-up that is not there", () => {
