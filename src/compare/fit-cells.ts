@@ -1,4 +1,4 @@
-import { leastSquares, type Matrix, matrixOfColumns, pseudoInverse, SingularMatrixError } from "../signal/index.ts";
+import { leastSquaresOrNull, type Matrix, matrixOfColumns, pseudoInverse } from "../signal/index.ts";
 
 /** One measured value: of which flight, of which condition, at which speed through the air. */
 export interface Observation {
@@ -148,13 +148,7 @@ function tryFit(
 
 /** Coefficients = solver x observations; null where the columns are not independent. */
 function solverOf(design: Matrix): Matrix | null {
-  try {
-    leastSquares(design, new Float64Array(design.rows));
-  } catch (cause) {
-    if (cause instanceof SingularMatrixError) return null;
-    throw cause;
-  }
-  return pseudoInverse(design);
+  return leastSquaresOrNull(design, new Float64Array(design.rows)) && pseudoInverse(design);
 }
 
 /**

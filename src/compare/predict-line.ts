@@ -1,4 +1,4 @@
-import { leastSquares, matrixOfColumns, SingularMatrixError, studentTQuantile } from "../signal/index.ts";
+import { leastSquaresOrNull, matrixOfColumns, studentTQuantile } from "../signal/index.ts";
 
 /** What a straight line through points foretells at one place, with a 90 % interval for what will be seen there. */
 export interface Prediction {
@@ -39,22 +39,18 @@ export function predictLine(
   if (places < FEWEST_PLACES || x.length < FEWEST_PLACES + 1) return null;
   const roots = weights.map(Math.sqrt);
   const columns = [Float64Array.from(roots), Float64Array.from(x, (value, i) => value * roots[i]!)];
-  try {
-    const fit = leastSquares(
-      matrixOfColumns(columns),
-      Float64Array.from(y, (value, i) => value * roots[i]!),
-    );
-    const [intercept, slope] = fit.coefficients as unknown as [number, number];
-    const { data } = fit.covariance;
-    const value = intercept + slope * at;
-    const variance =
-      data[0]! + 2 * at * data[1]! + at * at * data[3]! + fit.residualVariance / options.weightAt / options.looks;
-    const { degreesOfFreedom } = fit;
-    return { ...bounded(value, variance, degreesOfFreedom), variance, degreesOfFreedom, slope, intercept };
-  } catch (cause) {
-    if (cause instanceof SingularMatrixError) return null;
-    throw cause;
-  }
+  const fit = leastSquaresOrNull(
+    matrixOfColumns(columns),
+    Float64Array.from(y, (value, i) => value * roots[i]!),
+  );
+  if (fit === null) return null;
+  const [intercept, slope] = fit.coefficients as unknown as [number, number];
+  const { data } = fit.covariance;
+  const value = intercept + slope * at;
+  const variance =
+    data[0]! + 2 * at * data[1]! + at * at * data[3]! + fit.residualVariance / options.weightAt / options.looks;
+  const { degreesOfFreedom } = fit;
+  return { ...bounded(value, variance, degreesOfFreedom), variance, degreesOfFreedom, slope, intercept };
 }
 
 function bounded(value: number, variance: number, degreesOfFreedom: number) {

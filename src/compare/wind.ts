@@ -1,6 +1,6 @@
 import { channelOf, type Flight } from "../flight/index.ts";
 import type { Span } from "../log/index.ts";
-import { leastSquares, matrixOfColumns } from "../signal/index.ts";
+import { leastSquares, matrixOfColumns, SignalError, wrapAngle } from "../signal/index.ts";
 import { meanOver } from "./mean-over.ts";
 import { meanHeading, type Replicate } from "./replicates.ts";
 
@@ -81,10 +81,7 @@ function meanLean(flight: Flight, span: Span): { forward: number; right: number 
 
 function turnsAround(looks: readonly Look[]): boolean {
   return looks.some(({ heading }) =>
-    looks.some(
-      (other) =>
-        Math.abs(Math.atan2(Math.sin(heading - other.heading), Math.cos(heading - other.heading))) > HEADINGS_APART,
-    ),
+    looks.some((other) => Math.abs(wrapAngle(heading - other.heading)) > HEADINGS_APART),
   );
 }
 
@@ -133,8 +130,9 @@ function fitWind(looks: readonly Look[]): AirSpeeds["wind"] {
     const isKnown =
       values[2]! + values[3]! * fastest > 0 && Math.hypot(north, east) < 1.5 * fastest && error < fastest / 5;
     return isKnown ? { north, east, error } : null;
-  } catch {
-    return null;
+  } catch (cause) {
+    if (cause instanceof SignalError) return null;
+    throw cause;
   }
 }
 

@@ -1,4 +1,4 @@
-import { leastSquares, matrixOfColumns, SingularMatrixError, studentTQuantile } from "../signal/index.ts";
+import { leastSquaresOrNull, matrixOfColumns, studentTQuantile } from "../signal/index.ts";
 
 /** Thrust that one motor had left in one steady stretch of flight. */
 export interface HeadroomPoint {
@@ -100,8 +100,8 @@ export function forecastHeadroom(
   const scatterAt = (speed: number) => Math.hypot(1, (Math.sqrt(scatter ** 2 - 1) * speed) / flown);
   const rows = used.map(({ speed, way = 0 }) => row(speed, way).map((part) => part / scatterAt(speed)));
   const columns = rows[0]!.map((_, k) => Float64Array.from(rows, (one) => one[k]!));
-  const fit = fitted(
-    columns,
+  const fit = leastSquaresOrNull(
+    matrixOfColumns(columns),
     Float64Array.from(used, (point) => left(point) / scatterAt(point.speed)),
   );
   if (fit === null) return null;
@@ -150,15 +150,6 @@ export function forecastHeadroomAt(
 ): number {
   const excess = Math.max(0, speed * speed - flown * flown);
   return intercept + linear * speed + slope * (speed * speed + growth * excess);
-}
-
-function fitted(columns: readonly Float64Array[], observations: Float64Array) {
-  try {
-    return leastSquares(matrixOfColumns(columns), observations);
-  } catch (error) {
-    if (error instanceof SingularMatrixError) return null;
-    throw error;
-  }
 }
 
 /** Where a function that begins above zero first comes down to it, within `range`; null where it does not. */

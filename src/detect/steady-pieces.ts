@@ -1,6 +1,6 @@
 import { channelOf, type Flight, type Phase } from "../flight/index.ts";
 import type { Series, Span } from "../log/channel.ts";
-import { mean } from "../signal/index.ts";
+import { mean, wrapAngle } from "../signal/index.ts";
 import { valuesWithin } from "./air-time.ts";
 
 /** A piece of hover or of a leg in which speed and heading stay as they are. */
@@ -87,7 +87,7 @@ function longestStill(flight: Flight, { start, end }: Span): Span {
   let best = { start, end: start };
   let from = 0;
   for (let to = 0; to < values.length; to++) {
-    while (Math.abs(turned(values[from]!, values[to]!)) > STILL) from++;
+    while (Math.abs(wrapAngle(values[to]! - values[from]!)) > STILL) from++;
     if (time[to]! - time[from]! > best.end - best.start) best = { start: time[from]!, end: time[to]! };
   }
   return best;
@@ -123,5 +123,3 @@ function courseIn(flight: Flight, span: Span): number | null {
 function within({ time, values }: Series, span: Span): Series {
   return { time: valuesWithin({ time, values: time }, [span]), values: valuesWithin({ time, values }, [span]) };
 }
-
-const turned = (from: number, to: number) => Math.atan2(Math.sin(to - from), Math.cos(to - from));

@@ -1,4 +1,4 @@
-import { leastSquares, matrixOfColumns, SingularMatrixError, studentTQuantile } from "../signal/index.ts";
+import { leastSquaresOrNull, matrixOfColumns, studentTQuantile } from "../signal/index.ts";
 import type { SteadyPiece } from "./steady-pieces.ts";
 
 /** How the thrust at a given command goes with battery voltage: as its `exponent`-th power. */
@@ -36,16 +36,10 @@ export function voltageLaw(pieces: readonly SteadyPiece[], demands: readonly num
     ...(hasLegs ? [Float64Array.from(pieces, ({ speed }) => speed * speed)] : []),
   ];
   if (pieces.length < columns.length + 2) return null;
-  try {
-    const { coefficients, covariance, degreesOfFreedom } = leastSquares(
-      matrixOfColumns(columns),
-      Float64Array.from(demands, Math.log),
-    );
-    const standardError = Math.sqrt(covariance.data[columns.length + 1]!);
-    if (!(studentTQuantile(0.975, degreesOfFreedom) * standardError <= LARGEST_ERROR)) return null;
-    return { exponent: Math.min(MOST, Math.max(0, coefficients[1]!)), standardError, degreesOfFreedom };
-  } catch (error) {
-    if (error instanceof SingularMatrixError) return null;
-    throw error;
-  }
+  const fit = leastSquaresOrNull(matrixOfColumns(columns), Float64Array.from(demands, Math.log));
+  if (fit === null) return null;
+  const { coefficients, covariance, degreesOfFreedom } = fit;
+  const standardError = Math.sqrt(covariance.data[columns.length + 1]!);
+  if (!(studentTQuantile(0.975, degreesOfFreedom) * standardError <= LARGEST_ERROR)) return null;
+  return { exponent: Math.min(MOST, Math.max(0, coefficients[1]!)), standardError, degreesOfFreedom };
 }

@@ -16,7 +16,12 @@ export { notch } from "./filters/notch.ts";
 export { type SecondOrderSections, sectionsResponse } from "./filters/second-order-sections.ts";
 export { fourierTransform, inverseFourierTransform } from "./fourier/fourier-transform.ts";
 export { eigenvalues } from "./linear-algebra/eigenvalues.ts";
-export { type LeastSquaresFit, leastSquares, matrixOfColumns } from "./linear-algebra/least-squares.ts";
+export {
+  type LeastSquaresFit,
+  leastSquares,
+  leastSquaresOrNull,
+  matrixOfColumns,
+} from "./linear-algebra/least-squares.ts";
 export { type Matrix, matrix, multiply, SingularMatrixError, transpose } from "./linear-algebra/matrix.ts";
 export { polynomialRoots } from "./linear-algebra/polynomial-roots.ts";
 export { pseudoInverse } from "./linear-algebra/pseudo-inverse.ts";
@@ -84,9 +89,10 @@ export { type MeanInterval, meanInterval } from "./statistics/mean-interval.ts";
 export { medianAbsoluteDeviation } from "./statistics/median-absolute-deviation.ts";
 export { mean, standardDeviation, variance } from "./statistics/moments.ts";
 export { benjaminiHochberg, holm } from "./statistics/multiple-comparisons.ts";
-export { normalCdf, normalQuantile } from "./statistics/normal.ts";
+export { normalCdf, normalDensity, normalQuantile } from "./statistics/normal.ts";
 export { median, quantile, quantiles } from "./statistics/quantile.ts";
 export { type RatioInterval, ratioInterval } from "./statistics/ratio-interval.ts";
 export { studentTCdf, studentTQuantile, studentTTwoSided } from "./statistics/student-t.ts";
 export { type TheilSenLine, theilSen } from "./statistics/theil-sen.ts";
 export { type TwoSampleTest, welchTTest } from "./statistics/welch-t-test.ts";
+export { wrapAngle } from "./wrap-angle.ts";

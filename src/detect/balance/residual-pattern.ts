@@ -1,4 +1,4 @@
-import { matrix, multiply, pseudoInverse, studentTQuantile } from "../../signal/index.ts";
+import { matrix, matrixOfColumns, multiply, pseudoInverse, studentTQuantile, transpose } from "../../signal/index.ts";
 import type { Estimate, MotorEstimate } from "../evidence.ts";
 import type { Layout } from "./load-shares.ts";
 import type { MeanShares } from "./mean-shares.ts";
@@ -23,8 +23,8 @@ export function residualPattern(
   const { motors, x, y, reaction, maxThrust, healthy } = layout;
   if (motors <= 4) return null;
   // Rows: thrust, its place forward and right, and spin, per demand of each motor.
-  const rows = [maxThrust, x.map((arm, i) => arm * maxThrust[i]!), y.map((arm, i) => arm * maxThrust[i]!)];
-  const effect = matrix(4, motors, joined([...rows, reaction.map((sign, i) => sign * maxThrust[i]!)]));
+  const perDemand = [x, y, reaction].map((levers) => levers.map((lever, i) => lever * maxThrust[i]!));
+  const effect = transpose(matrixOfColumns([maxThrust, ...perDemand]));
   const kept = multiply(pseudoInverse(effect), effect);
   // Shares to residual, both over the healthy share: demands are shares over the largest thrust.
   const left = matrix(
@@ -36,12 +36,7 @@ export function residualPattern(
     }),
   );
   const values = multiply(left, matrix(motors, 1, shares)).data;
-  const transposed = matrix(
-    motors,
-    motors,
-    left.data.map((_, at) => left.data[(at % motors) * motors + Math.floor(at / motors)]!),
-  );
-  const spread = multiply(multiply(left, covariance), transposed).data;
+  const spread = multiply(multiply(left, covariance), transpose(left)).data;
   const half = studentTQuantile(0.975, degreesOfFreedom);
   const variances = Array.from(values, (_, i) => Math.max(0, spread[i * (motors + 1)]!));
   const chance = variances.reduce((sum, variance) => sum + variance, 0) / motors;
@@ -56,14 +51,4 @@ export function residualPattern(
       return { motor: i + 1, value, unit: "1", low: value - wide, high: value + wide };
     }),
   };
-}
-
-function joined(rows: readonly Float64Array[]): Float64Array {
-  const data = new Float64Array(rows.reduce((count, row) => count + row.length, 0));
-  let at = 0;
-  for (const row of rows) {
-    data.set(row, at);
-    at += row.length;
-  }
-  return data;
 }

@@ -1,5 +1,6 @@
 import type { Axis } from "../../aircraft/index.ts";
 import type { Flight } from "../../flight/index.ts";
+import { wrapAngle } from "../../signal/index.ts";
 import { type DriveMeasures, driveMeasures } from "./drive-measures.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
 import type { CommandedMoment } from "./motor-moment.ts";
@@ -100,10 +101,9 @@ const isOrdinary = (gain: number) => gain >= ORDINARY_GAIN[0] && gain <= ORDINAR
 /** @param response what the axis did over its rate, as magnitude and phase */
 function responseOf(setpoint: PhasorRatio | null, size: number, phase = 0): LoopResponse | null {
   if (setpoint === null || setpoint.magnitude === 0) return null;
-  const lag = setpoint.phase - phase;
   return {
     gain: size / setpoint.magnitude,
-    lag: Math.atan2(Math.sin(lag), Math.cos(lag)),
+    lag: wrapAngle(setpoint.phase - phase),
     coherence: setpoint.coherence,
   };
 }

@@ -1,4 +1,5 @@
 import type { Flight } from "../../flight/index.ts";
+import { wrapAngle } from "../../signal/index.ts";
 import type { Estimate } from "../evidence.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
 import type { CommandedMoment } from "./motor-moment.ts";
@@ -49,7 +50,7 @@ export function driveMeasures(flight: Flight, mode: ModeMeasures, moment: Comman
   const lagReach = Math.max(lagPhase(lag.high) - lagPhase(lag.value), lagPhase(lag.value) - lagPhase(lag.low));
   const skew = omega * Math.hypot(USUAL_DELAY.reach, moment.interval / 2);
   const phaseReach = Math.min(Math.PI, Math.hypot(reach, lagReach, skew));
-  const theta = wrapped(lead);
+  const theta = wrapAngle(lead);
   const phaseEstimate = { value: theta, unit: "rad", low: theta - phaseReach, high: theta + phaseReach };
   if (moment.effect === null) return { phase: phaseEstimate, share: null, unexplained: null, energy: null, coherence };
   const gain = Math.hypot(1 + sigma * lag.value, omega * lag.value);
@@ -65,8 +66,6 @@ export function driveMeasures(flight: Flight, mode: ModeMeasures, moment: Comman
     coherence,
   };
 }
-
-const wrapped = (angle: number) => Math.atan2(Math.sin(angle), Math.cos(angle));
 
 const GRID = 8;
 

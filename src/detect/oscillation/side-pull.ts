@@ -1,5 +1,6 @@
 import type { Axis } from "../../aircraft/index.ts";
 import type { Flight } from "../../flight/index.ts";
+import { normalDensity } from "../../signal/index.ts";
 import type { Estimate } from "../evidence.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
 import { relationTo } from "./second-witness.ts";
@@ -49,4 +50,4 @@ export function pullLikelihoods({ size, coherence }: SidePull, frequency: number
   return coherence < LEAST_COHERENCE ? { load: 0, none } : { load: at(LOAD.value, LOAD.spread), none };
 }
 
-const density = (x: number, spread: number) => Math.exp(-((x / spread) ** 2) / 2) / (spread * Math.sqrt(2 * Math.PI));
+const density = (x: number, spread: number) => normalDensity(x / spread) / spread;

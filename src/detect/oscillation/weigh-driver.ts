@@ -1,4 +1,5 @@
 import type { Axis } from "../../aircraft/index.ts";
+import { normalDensity } from "../../signal/index.ts";
 import type { Estimate } from "../evidence.ts";
 import type { DriverDecision } from "./decide-driver.ts";
 import type { DriveMeasures } from "./drive-measures.ts";
@@ -124,8 +125,7 @@ const undetermined = (reason: DriverDecision["reason"]): Verdict => ({ driver: "
 
 const deviationOf = ({ low, high }: Estimate) => (high! - low!) / (2 * 1.96);
 
-const normal = (x: number, deviation: number) =>
-  Math.exp(-((x / deviation) ** 2) / 2) / (deviation * Math.sqrt(2 * Math.PI));
+const normal = (x: number, deviation: number) => normalDensity(x / deviation) / deviation;
 
 /** A uniform density from 0 to the top, its edges blurred by an error. */
 const between = (x: number, top: number, deviation: number) => uniform(x, [0, top], deviation);

@@ -1,5 +1,6 @@
 import type { Axis } from "../../aircraft/index.ts";
 import { channelOf, type Flight } from "../../flight/index.ts";
+import { wrapAngle } from "../../signal/index.ts";
 import { alignChannels } from "../align-channels.ts";
 
 /** How fast the set points let an axis turn, on the times of its rate. */
@@ -40,19 +41,17 @@ export function askedRate(flight: Flight, axis: Axis, time: Float64Array): Asked
     heldOn(own.time, time, (sample, i, isNew) => {
       while (own.time[sample]! - own.time[back]! > BASELINE && back < sample - 1) back++;
       if (sample === 0) return;
-      if (isNew && Math.abs(wrapped(own.values[sample]! - own.values[sample - 1]!)) > JUMP) {
+      if (isNew && Math.abs(wrapAngle(own.values[sample]! - own.values[sample - 1]!)) > JUMP) {
         isJump[i] = 1;
         jumped = own.time[sample]!;
       }
       if (jumped > own.time[back]!) return;
-      const turned = Math.abs(wrapped(own.values[sample]! - own.values[back]!));
+      const turned = Math.abs(wrapAngle(own.values[sample]! - own.values[back]!));
       rate[i] = Math.max(rate[i]!, turned / (own.time[sample]! - own.time[back]!));
     });
   }
   return { rate, isJump, error: errorOf(flight, axis, time) };
 }
-
-const wrapped = (angle: number) => Math.atan2(Math.sin(angle), Math.cos(angle));
 
 /** Walks two clocks: for each moment the last sample at or before it, and whether the moment is its first. */
 function heldOn(from: Float64Array, to: Float64Array, visit: (sample: number, i: number, isNew: boolean) => void) {
@@ -71,7 +70,7 @@ function errorOf(flight: Flight, axis: Axis, time: Float64Array): Float64Array |
   const error = new Float64Array(time.length).fill(Number.NaN);
   const { time: own, values } = alignChannels([measured, setpoint], flight.airborne);
   heldOn(own, time, (sample, i) => {
-    error[i] = wrapped(values[0]![sample]! - values[1]![sample]!);
+    error[i] = wrapAngle(values[0]![sample]! - values[1]![sample]!);
   });
   return error;
 }

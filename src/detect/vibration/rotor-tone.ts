@@ -1,5 +1,5 @@
 import type { Series } from "../../log/channel.ts";
-import { leastSquares, matrixOfColumns, SingularMatrixError } from "../../signal/index.ts";
+import { leastSquaresOrNull, matrixOfColumns } from "../../signal/index.ts";
 import type { IndexRange } from "../air-time.ts";
 import { blocksOf } from "./blocks-of.ts";
 import { integralOf } from "./integral-of.ts";
@@ -79,14 +79,9 @@ function squaredAmplitudes(
       phase.map((angle, k) => hann[k]! * wave(angle + 2 * Math.PI * offset * (time[k]! - time[0]!))),
     ),
   );
-  try {
-    const { coefficients } = leastSquares(
-      matrixOfColumns(columns),
-      values.map((value, k) => hann[k]! * (value - middle)),
-    );
-    return phases.map((_, m) => coefficients[2 * m]! ** 2 + coefficients[2 * m + 1]! ** 2);
-  } catch (cause) {
-    if (cause instanceof SingularMatrixError) return null;
-    throw cause;
-  }
+  const fit = leastSquaresOrNull(
+    matrixOfColumns(columns),
+    values.map((value, k) => hann[k]! * (value - middle)),
+  );
+  return fit && phases.map((_, m) => fit.coefficients[2 * m]! ** 2 + fit.coefficients[2 * m + 1]! ** 2);
 }

@@ -61,6 +61,16 @@ export function leastSquares(design: Matrix, observations: Float64Array): LeastS
   };
 }
 
+/** `leastSquares`, or null where the columns are not independent. */
+export function leastSquaresOrNull(design: Matrix, observations: Float64Array): LeastSquaresFit | null {
+  try {
+    return leastSquares(design, observations);
+  } catch (cause) {
+    if (cause instanceof SingularMatrixError) return null;
+    throw cause;
+  }
+}
+
 /** Reflects the columns of `r` one by one onto the axes, and the target with them. */
 function triangularise(r: Float64Array, target: Float64Array, rows: number, columns: number): void {
   for (let k = 0; k < columns; k++) {

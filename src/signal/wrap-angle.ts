@@ -1,0 +1,2 @@
+/** An angle in rad as the same direction within half a turn of 0. */
+export const wrapAngle = (angle: number): number => Math.atan2(Math.sin(angle), Math.cos(angle));
