@@ -1,5 +1,5 @@
 import { AXES, type Axis } from "../aircraft/index.ts";
-import { bandMotion, steadyPieces } from "../detect/index.ts";
+import { bandMotion, uniformPieces } from "../detect/index.ts";
 import { channelOf, type Flight } from "../flight/index.ts";
 import type { Span } from "../log/index.ts";
 import { autoregression, autoregressiveModes, type Mode, quantile } from "../signal/index.ts";
@@ -20,7 +20,7 @@ const SAME_MODE = 1.6;
 function rateWithin(flight: Flight, axis: Axis, span: Span): Float64Array[] {
   const channel = channelOf(flight, `rate.${axis}.measured`);
   if (channel === undefined || channel.rate < RATE || span.end - span.start < SHORTEST) return [];
-  return steadyPieces(channel, span, RATE)
+  return uniformPieces(channel, span, RATE)
     .map(({ values }) => values)
     .filter((values) => values.length >= SHORTEST * RATE);
 }

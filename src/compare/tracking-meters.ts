@@ -1,5 +1,5 @@
 import { AXES } from "../aircraft/index.ts";
-import { pairResponse, rangesWithin } from "../detect/index.ts";
+import { pairResponse, rangesWithin, responseError } from "../detect/index.ts";
 import { channelOf, type Flight } from "../flight/index.ts";
 import type { Span } from "../log/index.ts";
 import { quantile } from "../signal/index.ts";
@@ -16,11 +16,7 @@ export function trackingMeters(flight: Flight): Meter[] {
       const setpoint = channelOf(flight, `${loop}.${axis}.setpoint`);
       if (measured === undefined || setpoint === undefined) return [];
       const pair = pairResponse(measured, setpoint, flight.airborne);
-      const error = pair.measured.map((value, i) => {
-        const difference = value - pair.setpoint[i]!;
-        // A heading passes from one end of its range to the other; an error of nearly a turn is none.
-        return loop === "attitude" ? Math.atan2(Math.sin(difference), Math.cos(difference)) : difference;
-      });
+      const error = responseError(pair, loop);
       const within = (span: Span) => {
         const parts = rangesWithin(pair.time, [span]).map(({ from, to }) => error.subarray(from, to));
         const sizes = Float64Array.from(parts.flatMap((part) => Array.from(part, Math.abs)));

@@ -30,13 +30,13 @@ export { type IntegralTerm, type IntegratorWindupEvidence, integralTerm } from "
 export { type HeadroomTrend, headroomOf, headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
 export type { MotorResponseEvidence } from "./motor-response.ts";
-export { steadyPieces } from "./oscillation/axis-motion.ts";
+export { uniformPieces } from "./oscillation/axis-motion.ts";
 export { bandMotion } from "./oscillation/band-motion.ts";
 export type { Driver, DriverDecision, Loop, LoopResponse } from "./oscillation/decide-driver.ts";
 export type { DriveMeasures } from "./oscillation/drive-measures.ts";
 export type { Trend } from "./oscillation/envelope-trend.ts";
 export type { OscillationEvidence } from "./oscillation/oscillation.ts";
-export { pairResponse } from "./response-pair.ts";
+export { pairResponse, responseError } from "./response-pair.ts";
 export type { SensorClippingEvidence } from "./sensor-clipping.ts";
 export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";

@@ -116,18 +116,15 @@ export const headroomTrend = (flight: Flight, motor: number): HeadroomTrend | nu
 
 function findTrend(flight: Flight, motor: number): HeadroomTrend | null {
   const limits = commandLimits(flight.log, flight.aircraft);
-  const channel = channelOf(flight, `motor.${motor}.command`);
   const share = thrustShareOf(flight);
-  if (limits === null || share === null || channel === undefined) return null;
+  if (limits === null || share === null) return null;
   const { pieces, law } = steadyDemand(flight);
   const fastest = pieces.reduce((most, { speed }) => Math.max(most, speed), 0);
   const volts = pieces.filter(({ speed }) => speed >= 0.9 * fastest).flatMap(({ voltage }) => voltage ?? []);
   const voltage = law === null ? null : mean(Float64Array.from(volts));
   const measured = pieces.flatMap((piece) => {
-    const commands = valuesWithin(channel.series, [piece]);
-    if (commands.length === 0) return [];
-    const [low, high] = quantiles(thinned(commands), [0.01, 0.99]);
-    return [{ piece, low: share(low!), high: share(high!) }];
+    const ends = thrustEnds(flight, motor, piece);
+    return ends === null ? [] : [{ piece, ...ends }];
   });
   const points = measured.map(({ piece: { speed, step, way, voltage: own }, low, high }) => {
     const factor = law === null ? 1 : (own! / voltage!) ** law.exponent;
@@ -171,13 +168,20 @@ function thrustShareOf(flight: Flight): ((command: number) => number) | null {
 /** Thrust left to a motor in one stretch, beyond the 99th and 1st percentile of its command; null without samples. */
 export function headroomOf(flight: Flight, motor: number, span: Span): Pick<HeadroomPoint, "above" | "below"> | null {
   const limits = commandLimits(flight.log, flight.aircraft);
+  const ends = thrustEnds(flight, motor, span);
+  if (limits === null || ends === null) return null;
+  return { above: 1 - ends.high, below: ends.low - thrustShareOf(flight)!(limits.idle) };
+}
+
+/** Thrust shares that a motor was asked for at the 1st and 99th percentile of a stretch. */
+function thrustEnds(flight: Flight, motor: number, span: Span): { low: number; high: number } | null {
   const channel = channelOf(flight, `motor.${motor}.command`);
   const share = thrustShareOf(flight);
-  if (limits === null || share === null || channel === undefined) return null;
+  if (share === null || channel === undefined) return null;
   const commands = valuesWithin(channel.series, [span]);
   if (commands.length === 0) return null;
   const [low, high] = quantiles(thinned(commands), [0.01, 0.99]);
-  return { above: 1 - share(high!), below: share(low!) - share(limits.idle) };
+  return { low: share(low!), high: share(high!) };
 }
 
 const curveOf = ({ aircraft }: Flight) =>

@@ -1,4 +1,5 @@
 import type { Channel, Span } from "../log/channel.ts";
+import { wrapAngle } from "../signal/index.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 
@@ -10,6 +11,16 @@ export interface ResponsePair {
   readonly setpoint: Float64Array;
   /** half-open index ranges without a pause, in order */
   readonly stretches: readonly IndexRange[];
+}
+
+/** What the response missed by: response less set point, angles (rad) the short way round. */
+export function responseError({ measured, setpoint }: ResponsePair, loop: "rate" | "attitude"): Float64Array {
+  const error = new Float64Array(measured.length);
+  for (let i = 0; i < error.length; i++) {
+    const difference = measured[i]! - setpoint[i]!;
+    error[i] = loop === "attitude" && Math.abs(difference) > Math.PI ? wrapAngle(difference) : difference;
+  }
+  return error;
 }
 
 /** Pairs a response with its set point over some spans; samples in a gap of either are left out. */

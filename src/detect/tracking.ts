@@ -9,7 +9,7 @@ import {
   standardDeviation,
 } from "../signal/index.ts";
 import type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
-import { pairResponse, type ResponsePair } from "./response-pair.ts";
+import { pairResponse, type ResponsePair, responseError } from "./response-pair.ts";
 import { thinned } from "./thinned.ts";
 
 /** How far an axis strayed from what was asked of it, in the air. */
@@ -56,8 +56,7 @@ function measureTracking(flight: Flight, axis: Axis, loop: TrackingEvidence["loo
   const pair = pairResponse(measured, setpoint, flight.airborne);
   if (pair.time.length < FEWEST_SAMPLES) return null;
   const unit = loop === "rate" ? "rad/s" : "rad";
-  const wraps = loop === "attitude";
-  const error = errorOf(pair, wraps);
+  const error = responseError(pair, loop);
   const blocks = blockRanges(pair);
   const all = momentsOf(error);
   const inBlocks = blocks.map(({ from, to }) => momentsOf(error.subarray(from, to)));
@@ -102,17 +101,6 @@ function blockRanges({ time, stretches }: ResponsePair): Range[] {
       to: from + Math.floor(((to - from) * (k + 1)) / count),
     }));
   });
-}
-
-/** Response less set point; angles go the short way round. */
-function errorOf({ measured, setpoint }: ResponsePair, wraps: boolean): Float64Array {
-  const error = new Float64Array(measured.length);
-  for (let i = 0; i < error.length; i++) {
-    const difference = measured[i]! - setpoint[i]!;
-    const isFar = wraps && Math.abs(difference) > Math.PI;
-    error[i] = isFar ? Math.atan2(Math.sin(difference), Math.cos(difference)) : difference;
-  }
-  return error;
 }
 
 function momentsOf(values: Float64Array): { mean: number; meanSquare: number } {

@@ -1,4 +1,4 @@
-import { channelOf, type Flight } from "../flight/index.ts";
+import { channelOf, type Flight, motorsWith } from "../flight/index.ts";
 import type { Channel } from "../log/channel.ts";
 import { median, quantile } from "../signal/index.ts";
 import { unbrokenRanges, valuesWithin } from "./air-time.ts";
@@ -67,16 +67,12 @@ interface Spinning {
 }
 
 function spinning(flight: Flight): Spinning[] {
-  const found: Spinning[] = [];
-  for (const [name, speed] of flight.log.channels) {
-    const number = /^motor\.(\d+)\.speed$/.exec(name)?.[1];
-    if (number === undefined) continue;
+  return motorsWith(flight, "speed").flatMap((motor) => {
+    const speed = channelOf(flight, `motor.${motor}.speed`)!;
     const inAir = valuesWithin(speed.series, flight.airborne);
-    if (inAir.length === 0) continue;
-    const top = quantile(inAir, 0.95) / (2 * Math.PI);
-    if (top > 0) found.push({ motor: Number(number), speed, top });
-  }
-  return found.sort((a, b) => a.motor - b.motor);
+    const top = inAir.length === 0 ? 0 : quantile(inAir, 0.95) / (2 * Math.PI);
+    return top > 0 ? [{ motor, speed, top }] : [];
+  });
 }
 
 const sensorsOf = (flight: Flight): Channel[] => SENSORS.flatMap((name) => channelOf(flight, name) ?? []);

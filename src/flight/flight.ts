@@ -42,11 +42,11 @@ export function channelOf(flight: Pick<Flight, "log">, name: string): Channel | 
 }
 
 /** Numbers of the motors whose command is logged, ascending. */
-export function commandedMotors(flight: Pick<Flight, "log">): number[] {
-  const numbers: number[] = [];
-  for (const name of flight.log.channels.keys()) {
-    const number = /^motor\.(\d+)\.command$/.exec(name)?.[1];
-    if (number !== undefined) numbers.push(Number(number));
-  }
-  return numbers.sort((a, b) => a - b);
+export const commandedMotors = (flight: Pick<Flight, "log">): number[] => motorsWith(flight, "command");
+
+/** Numbers of the motors of which a quantity is logged, ascending. */
+export function motorsWith({ log }: Pick<Flight, "log">, quantity: "command" | "speed"): number[] {
+  const pattern = new RegExp(`^motor\\.(\\d+)\\.${quantity}$`);
+  const numbers = [...log.channels.keys()].flatMap((name) => pattern.exec(name)?.[1] ?? []);
+  return numbers.map(Number).sort((a, b) => a - b);
 }

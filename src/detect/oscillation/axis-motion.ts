@@ -37,7 +37,7 @@ export function axisMotion(flight: Flight, axis: Axis): AxisMotion | null {
   const pieces = flight.airborne
     .map((span) => clearOfGround(span, flight))
     .flatMap((span) => without(span, upsets))
-    .flatMap((span) => steadyPieces(channel, span, rate));
+    .flatMap((span) => uniformPieces(channel, span, rate));
   const isDerived = measured === undefined;
   return {
     axis,
@@ -52,7 +52,7 @@ export function axisMotion(flight: Flight, axis: Axis): AxisMotion | null {
 }
 
 /** A channel within a span on a steady clock, cut at its gaps. */
-export function steadyPieces(channel: Channel, span: Span, rate: number): Uniform[] {
+export function uniformPieces(channel: Channel, span: Span, rate: number): Uniform[] {
   const series = cutSeries(channel.series, span);
   return series.time.length < 2 ? [] : resample(series, rate, channel.gaps);
 }

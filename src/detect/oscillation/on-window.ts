@@ -1,5 +1,5 @@
 import type { Channel } from "../../log/index.ts";
-import { steadyPieces } from "./axis-motion.ts";
+import { uniformPieces } from "./axis-motion.ts";
 
 /**
  * A channel at given, even times: count values from `start` s on, `rate` Hz, on straight lines between its samples,
@@ -17,7 +17,7 @@ export function onWindow(
   if (channel.gaps.some((gap) => gap.start < end && gap.end > start)) return null;
   const own = Math.min(channel.rate, rate);
   const around = { start: start - MARGIN, end: end + MARGIN };
-  const pieces = steadyPieces(channel as Channel, around, own);
+  const pieces = uniformPieces(channel as Channel, around, own);
   const piece = pieces.find(
     ({ start: first, values }) => first <= start + 2 * slack && first + (values.length - 1) / own >= end - 2 * slack,
   );

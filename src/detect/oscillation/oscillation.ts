@@ -1,5 +1,5 @@
 import { AXES, type Axis } from "../../aircraft/index.ts";
-import { channelOf, commandedMotors, commandLimits, type Flight, type Phase } from "../../flight/index.ts";
+import { channelOf, commandedMotors, commandLimits, type Flight, onceAFlight, type Phase } from "../../flight/index.ts";
 import type { Span } from "../../log/channel.ts";
 import type { Detector, Estimate, EvidenceBase } from "../evidence.ts";
 import { axisMotion } from "./axis-motion.ts";
@@ -78,20 +78,16 @@ export const oscillation: Detector<OscillationEvidence> = {
     return isThere ? [] : ["rate.AXIS.measured"];
   },
   detect(flight) {
-    const found = known.get(flight) ?? detectAll(flight);
-    known.set(flight, found);
-    return [...found];
+    return [...detectAll(flight)];
   },
 };
-
-const known = new WeakMap<Flight, readonly OscillationEvidence[]>();
 
 interface Detected {
   readonly evidence: Omit<OscillationEvidence, "group" | "leads">;
   readonly mode: ModeMeasures;
 }
 
-function detectAll(flight: Flight): OscillationEvidence[] {
+const detectAll = onceAFlight((flight: Flight): OscillationEvidence[] => {
   const found = AXES.flatMap((axis) => detectAxis(flight, axis) ?? []);
   const grouped = groupEvents(found.map(({ evidence }) => evidence));
   return grouped.map((one) => {
@@ -105,7 +101,7 @@ function detectAll(flight: Flight): OscillationEvidence[] {
       measures: { ...one.measures, axisLag: { value, unit: "rad", low: value - reach, high: value + reach } },
     };
   });
-}
+});
 
 /** Share of power in common from which the phase between two axes says something. */
 const TOGETHER = 0.5;

@@ -1,4 +1,4 @@
-import { channelOf, commandedMotors, type Flight } from "../../flight/index.ts";
+import { channelOf, type Flight, motorsWith } from "../../flight/index.ts";
 import type { Span } from "../../log/channel.ts";
 import { aliasedFrequency, mean } from "../../signal/index.ts";
 import { valuesWithin } from "../air-time.ts";
@@ -27,7 +27,7 @@ const SLACK = 0.03;
 export function rotorAlias(flight: Flight, rate: number, frequency: Estimate, span: Span): RotorAlias | null {
   const reach = Math.max(SLACK * frequency.value, ((frequency.high ?? 0) - (frequency.low ?? 0)) / 2);
   let [best, distance]: [RotorAlias | null, number] = [null, reach];
-  for (const motor of motorsWithSpeed(flight)) {
+  for (const motor of motorsWith(flight, "speed")) {
     const speeds = valuesWithin(channelOf(flight, `motor.${motor}.speed`)!.series, [span]);
     if (speeds.length === 0) continue;
     const turns = mean(speeds) / (2 * Math.PI);
@@ -41,11 +41,3 @@ export function rotorAlias(flight: Flight, rate: number, frequency: Estimate, sp
   }
   return best;
 }
-
-function motorsWithSpeed(flight: Flight): number[] {
-  const count = Math.max(flight.aircraft?.motors.length ?? 0, ...commandedMotors(flight), MOST_MOTORS);
-  return Array.from({ length: count }, (_, i) => i + 1).filter((motor) => channelOf(flight, `motor.${motor}.speed`));
-}
-
-/** Motors looked for where neither the aircraft file nor commands tell how many there are. */
-const MOST_MOTORS = 8;

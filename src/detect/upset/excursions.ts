@@ -1,5 +1,5 @@
-import type { Axis } from "../../aircraft/index.ts";
-import { channelOf, type Flight } from "../../flight/index.ts";
+import { AXES, type Axis } from "../../aircraft/index.ts";
+import { channelOf, type Flight, onceAFlight } from "../../flight/index.ts";
 import type { Span } from "../../log/channel.ts";
 import { quantile } from "../../signal/index.ts";
 import { rangesWithin, valuesWithin } from "../air-time.ts";
@@ -47,16 +47,10 @@ export const isKnock = ({ fading }: Excursion) => fading < FADED;
 
 const FADED = 0.5;
 
-const known = new WeakMap<Flight, Map<Axis, Excursion[]>>();
+const byAxis = onceAFlight((flight) => new Map(AXES.map((axis) => [axis, detectAxis(flight, axis)])));
 
 /** The excursions of an axis, in order of time. Computed once a flight. */
-export function excursionsOf(flight: Flight, axis: Axis): Excursion[] {
-  const axes = known.get(flight) ?? new Map<Axis, Excursion[]>();
-  known.set(flight, axes);
-  const found = axes.get(axis) ?? detectAxis(flight, axis);
-  axes.set(axis, found);
-  return found;
-}
+export const excursionsOf = (flight: Flight, axis: Axis): Excursion[] => byAxis(flight).get(axis)!;
 
 function detectAxis(flight: Flight, axis: Axis): Excursion[] {
   const channel = channelOf(flight, `rate.${axis}.measured`);
