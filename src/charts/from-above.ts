@@ -9,7 +9,7 @@ import { DASHES, LIGHT } from "./theme.ts";
 import { type Layer, staticChart } from "./time-chart.ts";
 
 /** One motor as drawn from above: metres right and forward, and what it does. */
-interface MotorRow {
+export interface MotorRow {
   readonly right: number;
   readonly forward: number;
   readonly motor: string;
@@ -34,32 +34,21 @@ export function chartFromAbove(drawing: Drawing, finding: Finding): Chart | unde
     const sign = value > 0 ? "+" : "";
     return [
       {
-        right: place.y,
-        forward: place.x,
-        motor: `${motor} ${place.spin === "cw" ? "↻" : "↺"}`,
+        ...placeFromAbove(motor, place),
         excess: value,
         words: `${sign}${percentWords(value)}`,
       },
     ];
   });
   if (rows.length === 0) return undefined;
-  const reach = 1.45 * Math.max(...rows.map(({ right, forward }) => Math.max(Math.abs(right), Math.abs(forward))));
   const title = plainText(finding.summary, 200);
-  return staticChart({
+  const from = "demand-before" in finding.measures ? "against the baseline flight" : "beyond the mean of all motors";
+  return drawFromAbove({
     id: `${finding.id}-above`,
     title,
-    description: `${findingName(finding)}. The aircraft from above, nose up. ${rows.map(({ motor, words }) => `Motor ${motor}: ${words}`).join("; ")} ${"demand-before" in finding.measures ? "against the baseline flight" : "beyond the mean of all motors"}.`,
-    height: SIZE,
-    width: SIZE + 60,
-    datasets: {
-      motors: rows,
-      arms: rows.flatMap(({ motor, right, forward }) => [
-        { motor, right: 0, forward: 0 },
-        { motor, right, forward },
-      ]),
-      gravity: gravityRows(finding),
-    },
-    layers: fromAboveLayers(reach),
+    description: `${findingName(finding)}. The aircraft from above, nose up. ${motorList(rows)} ${from}.`,
+    motors: rows,
+    gravity: gravityRows(finding),
   });
 }
 
@@ -69,8 +58,45 @@ function gravityRows(finding: Finding): object[] {
   return [{ forward: forward.value, right: right.value, words: "centre of gravity" }];
 }
 
+/** Where a motor is drawn, and its number with the way it turns. */
+export const placeFromAbove = (motor: number, { x, y, spin }: { x: number; y: number; spin: string }) => ({
+  right: y,
+  forward: x,
+  motor: `${motor} ${spin === "cw" ? "↻" : "↺"}`,
+});
+
+/** The motors in words. */
+export const motorList = (motors: readonly MotorRow[]): string =>
+  motors.map(({ motor, words }) => `Motor ${motor}: ${words}`).join("; ");
+
+interface FromAbove {
+  readonly id: string;
+  readonly title: string;
+  readonly description: string;
+  readonly motors: readonly MotorRow[];
+  readonly gravity: readonly object[];
+}
+
+/** The aircraft from above: one look for every chart of what its motors do. */
+export function drawFromAbove({ id, title, description, motors, gravity }: FromAbove): Chart {
+  const reach = 1.45 * Math.max(...motors.map(({ right, forward }) => Math.max(Math.abs(right), Math.abs(forward))));
+  const arms = motors.flatMap(({ motor, right, forward }) => [
+    { motor, right: 0, forward: 0 },
+    { motor, right, forward },
+  ]);
+  return staticChart({
+    id,
+    title,
+    description,
+    height: SIZE,
+    width: SIZE + 60,
+    datasets: { motors, arms, gravity },
+    layers: layers(reach),
+  });
+}
+
 /** Arms, motors sized and coloured by `excess`, their words and names, the nose, and the centre of gravity. */
-export function fromAboveLayers(reach: number): Layer[] {
+function layers(reach: number): Layer[] {
   const scale = { domain: [-reach, reach], nice: false, zero: false };
   const x = {
     field: "right",

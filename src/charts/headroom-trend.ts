@@ -4,11 +4,10 @@ import { capital, numberWords, percentWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { motorWords } from "./motor-words.ts";
-import { DASHES, LIGHT } from "./theme.ts";
+import { significant } from "./significant.ts";
+import { LIGHT } from "./theme.ts";
+import { pointLayer, trendCurve, trendLayers } from "./thrust-left.ts";
 import { staticChart } from "./time-chart.ts";
-
-/** Points of the drawn trend: enough for a smooth curve. */
-const CURVE_POINTS = 40;
 
 /**
  * Thrust that a motor had left in hover and on each steady leg, against speed, with the forecast of the speed at which
@@ -30,27 +29,18 @@ export function chartHeadroomTrend(drawing: Drawing, finding: Finding): Chart | 
   const curve =
     forecast === null
       ? []
-      : Array.from({ length: CURVE_POINTS + 1 }, (_, i) => {
-          const speed = (last * i) / CURVE_POINTS;
-          return {
-            speed: rounded(speed),
-            left: rounded(forecastHeadroomAt(forecast, speed)),
-          };
-        }).filter(({ left }) => left >= 0);
+      : trendCurve(0, last, (speed) => ({
+          speed: significant(speed),
+          left: significant(forecastHeadroomAt(forecast, speed)),
+        }));
   const x = {
     field: "speed",
     type: "quantitative",
-    scale: { domain: [0, rounded(last * 1.03)], nice: false },
+    scale: { domain: [0, significant(last * 1.03)], nice: false },
     axis: { title: "speed of the leg, 0 in hover (m/s)", tickCount: 8 },
   };
-  const y = {
-    field: "left",
-    type: "quantitative",
-    scale: { zero: true },
-    axis: { title: "thrust left (share of full thrust)", tickCount: 5, format: ".0%" },
-  };
   const side = (field: "above" | "below") =>
-    points.map((point) => ({ speed: rounded(point.speed), left: rounded(point[field]) }));
+    points.map((point) => ({ speed: significant(point.speed), left: significant(point[field]) }));
   return staticChart({
     id: `${finding.id}-trend`,
     title,
@@ -61,31 +51,14 @@ export function chartHeadroomTrend(drawing: Drawing, finding: Finding): Chart | 
       below: side("below"),
       curve,
       interval:
-        forecast === null ? [] : [{ speed: rounded(forecast.low), until: rounded(forecast.high ?? last), left: 0 }],
+        forecast === null
+          ? []
+          : [{ speed: significant(forecast.low), until: significant(forecast.high ?? last), left: 0 }],
     },
     layers: [
-      {
-        data: { name: "interval" },
-        mark: { type: "rule", color: LIGHT.setpoint, strokeWidth: 6, opacity: 0.5, aria: false },
-        encoding: { x, x2: { field: "until" }, y },
-      },
-      {
-        data: { name: "curve" },
-        mark: { type: "line", color: LIGHT.setpoint, strokeDash: DASHES.setpoint, aria: false },
-        encoding: { x, y },
-      },
-      {
-        data: { name: "above" },
-        mark: { type: "point", shape: "circle", filled: true, size: 50, color: LIGHT.response, aria: false },
-        encoding: { x, y },
-      },
-      {
-        data: { name: "below" },
-        mark: { type: "point", shape: "square", filled: true, size: 50, color: LIGHT.third, aria: false },
-        encoding: { x, y },
-      },
+      ...trendLayers(x),
+      pointLayer("above", x, {}),
+      pointLayer("below", x, { shape: "square", color: LIGHT.third }),
     ],
   });
 }
-
-const rounded = (value: number) => Number(value.toPrecision(5));

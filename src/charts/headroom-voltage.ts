@@ -4,11 +4,9 @@ import { capital, numberWords, percentWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { motorWords } from "./motor-words.ts";
-import { DASHES, LIGHT } from "./theme.ts";
+import { significant } from "./significant.ts";
+import { pointLayer, trendCurve, trendLayers } from "./thrust-left.ts";
 import { staticChart } from "./time-chart.ts";
-
-/** Points of the drawn trend: enough for a smooth curve. */
-const CURVE_POINTS = 40;
 
 /**
  * Thrust that a motor had left to its ceiling in hover and on each steady leg, against battery voltage as it was, with
@@ -23,7 +21,7 @@ export function chartHeadroomVoltage(drawing: Drawing, finding: Finding): Chart 
   const isOneSpeed = new Set(trend.points.map(({ step }) => step)).size < 2;
   if (forecast === null && !isOneSpeed) return undefined;
   const rows = trend.points.flatMap(({ voltage, aboveThen, speed }) =>
-    voltage === null ? [] : [{ voltage: rounded(voltage), left: rounded(aboveThen), speed }],
+    voltage === null ? [] : [{ voltage: significant(voltage), left: significant(aboveThen), speed }],
   );
   const name = motorWords(drawing.flight, finding.motor);
   const lowest = rows.reduce((least, row) => (row.voltage < least.voltage ? row : least));
@@ -39,17 +37,10 @@ export function chartHeadroomVoltage(drawing: Drawing, finding: Finding): Chart 
     type: "quantitative",
     // As the flight went on: a battery empties to the right.
     sort: "descending",
-    scale: { domain: [rounded(last - room), rounded(highest + room)], nice: false, zero: false },
+    scale: { domain: [significant(last - room), significant(highest + room)], nice: false, zero: false },
     axis: { title: "battery voltage (V), falling", tickCount: 8 },
   };
-  const y = {
-    field: "left",
-    type: "quantitative",
-    scale: { zero: true },
-    axis: { title: "thrust left (share of full thrust)", tickCount: 5, format: ".0%" },
-  };
   const like = rows.filter(({ speed }) => forecast === null || speed === forecast.speed);
-  const point = { type: "point", shape: "circle", filled: true, size: 50, aria: false };
   return staticChart({
     id: `${finding.id}-voltage`,
     title,
@@ -60,31 +51,18 @@ export function chartHeadroomVoltage(drawing: Drawing, finding: Finding): Chart 
       other: rows.filter((row) => !like.includes(row)),
       curve: forecast === null ? [] : curveOf(forecast, highest),
       interval:
-        forecast === null ? [] : [{ voltage: rounded(forecast.low ?? last), until: rounded(forecast.high), left: 0 }],
+        forecast === null
+          ? []
+          : [{ voltage: significant(forecast.low ?? last), until: significant(forecast.high), left: 0 }],
     },
-    layers: [
-      {
-        data: { name: "interval" },
-        mark: { type: "rule", color: LIGHT.setpoint, strokeWidth: 6, opacity: 0.5, aria: false },
-        encoding: { x, x2: { field: "until" }, y },
-      },
-      {
-        data: { name: "curve" },
-        mark: { type: "line", color: LIGHT.setpoint, strokeDash: DASHES.setpoint, aria: false },
-        encoding: { x, y },
-      },
-      { data: { name: "other" }, mark: { ...point, color: LIGHT.response, opacity: 0.35 }, encoding: { x, y } },
-      { data: { name: "like" }, mark: { ...point, color: LIGHT.response }, encoding: { x, y } },
-    ],
+    layers: [...trendLayers(x), pointLayer("other", x, { opacity: 0.35 }), pointLayer("like", x, {})],
   });
 }
 
 function curveOf(forecast: NonNullable<HeadroomTrend["voltageForecast"]>, highest: number) {
   const { range, share, reference, exponent } = forecast;
-  return Array.from({ length: CURVE_POINTS + 1 }, (_, i) => {
-    const voltage = range + ((highest - range) * i) / CURVE_POINTS;
-    return { voltage: rounded(voltage), left: rounded(1 - share * (voltage / reference) ** -exponent) };
-  }).filter(({ left }) => left >= 0);
+  return trendCurve(range, highest, (voltage) => ({
+    voltage: significant(voltage),
+    left: significant(1 - share * (voltage / reference) ** -exponent),
+  }));
 }
-
-const rounded = (value: number) => Number(value.toPrecision(5));
