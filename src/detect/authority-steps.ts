@@ -1,7 +1,8 @@
 import type { Flight, Phase } from "../flight/index.ts";
 import { median } from "../signal/index.ts";
-import { rangesWithin } from "./air-time.ts";
+import { rangesWithin, valuesWithin } from "./air-time.ts";
 import { type AuthoritySeries, DIRECTIONS } from "./authority-series.ts";
+import { thinned } from "./thinned.ts";
 
 /** Control left one way about an axis while hovering or at one speed step. */
 export interface StepAuthority {
@@ -18,8 +19,6 @@ export interface StepAuthority {
 
 /** s; less flight than this has no middle worth the name */
 const SHORTEST = 2;
-/** Sorting hundreds of thousands of samples for a median is slow, and thousands tell it as well. */
-const ENOUGH_FOR_MEDIAN = 5000;
 
 /** Hover first where there is some, then the steps in the order of their numbers. */
 export function authorityBySteps(
@@ -39,16 +38,7 @@ export function authorityBySteps(
       const ranges = rangesWithin(motors.time, own);
       if (seconds < SHORTEST || ranges.length === 0) return [];
       let at = ranges[0]!.from;
-      const count = ranges.reduce((sum, { from, to }) => sum + to - from, 0);
-      const every = Math.ceil(count / ENOUGH_FOR_MEDIAN);
-      const values = new Float64Array(ranges.reduce((sum, { from, to }) => sum + Math.ceil((to - from) / every), 0));
-      let kept = 0;
-      for (const { from, to } of ranges) {
-        for (let k = from; k < to; k++) {
-          if (left[k]! < left[at]!) at = k;
-          if ((k - from) % every === 0) values[kept++] = left[k]!;
-        }
-      }
+      for (const { from, to } of ranges) for (let k = from; k < to; k++) if (left[k]! < left[at]!) at = k;
       const thrusts = motors.thrusts.map((thrust) => thrust[at]!);
       const speed = own.reduce((sum, { start, end, speed }) => sum + (speed ?? 0) * (end - start), 0) / seconds;
       return [
@@ -57,7 +47,7 @@ export function authorityBySteps(
           speed,
           seconds,
           least: left[at]!,
-          median: median(values),
+          median: median(thinned(valuesWithin({ time: motors.time, values: left }, own))),
           motor: room.binding(axis, DIRECTIONS[direction], thrusts),
         },
       ];
