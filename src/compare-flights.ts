@@ -1,10 +1,11 @@
 import { type Chart, chartsForComparison } from "./charts/index.ts";
 import { compare } from "./compare/index.ts";
-import { type Diagnosed, diagnose } from "./diagnose.ts";
+import { type Examined, examineLog } from "./diagnose.ts";
 import { type Comparison, comparisonRefusal, makeComparison } from "./findings/comparison/index.ts";
 import { motorNames } from "./flight-words.ts";
 import { InputError } from "./input/index.ts";
 import type { Progress } from "./log/index.ts";
+import { statedOptions } from "./stated-options.ts";
 import { VERSION } from "./version.ts";
 
 export interface CompareFlightsOptions {
@@ -33,7 +34,7 @@ export interface FlightsCompared {
 /**
  * The journey from two logs of one mission to what the change did:
  *
- *     two files -> two diagnoses -> numbers side by side -> words -> charts -> Comparison
+ *     two files -> two flights and their findings -> numbers side by side -> words -> charts -> Comparison
  *
  * @param before log of the flight before the change
  * @param after log of the flight after it
@@ -44,28 +45,27 @@ export async function compareFlights(
   after: string,
   options: CompareFlightsOptions = {},
 ): Promise<FlightsCompared> {
-  const { channels, aircraft, seed, at, onProgress } = options;
-  const shared = { seed, at, onProgress };
-  const one = await diagnose(before, {
-    ...shared,
-    channels: options.beforeChannels ?? channels,
-    aircraft: options.beforeAircraft ?? aircraft,
+  const { channels, aircraft, beforeChannels, beforeAircraft, next, seed, at, onProgress } = options;
+  const one = await examineLog(before, {
+    channels: beforeChannels ?? channels,
+    aircraft: beforeAircraft ?? aircraft,
+    onProgress,
   });
-  const other = await diagnose(after, { ...shared, channels, aircraft });
-  const compared = compare(one.flight, other.flight, { next: options.next });
+  const other = await examineLog(after, { channels, aircraft, onProgress });
+  const compared = compare(one.flight, other.flight, { next });
   if (compared.kind === "refused") {
     const { problem, remedy } = comparisonRefusal(compared);
     throw new InputError({ file: after }, problem, remedy);
   }
-  checkNext(options.next, compared.nextStep?.fastest);
+  checkNext(next, compared.nextStep?.fastest);
   const comparison = makeComparison(compared, {
     run: {
       version: VERSION,
       at: (at ?? new Date()).toISOString(),
-      options: statedOptions(options),
+      options: statedOptions({ channels, aircraft, beforeChannels, beforeAircraft, next, seed }),
       seed: seed ?? 1,
     },
-    aircraft: other.diagnosis.aircraft,
+    aircraft: { ...other.flight.aircraft },
     before: sideOf(one),
     after: sideOf(other),
     motorName: motorNames(other.flight),
@@ -81,14 +81,14 @@ function checkNext(next: number | undefined, fastest: number | undefined): void 
 }
 
 /** One flight as the comparison states it, with the cautions and warnings of its own diagnosis. */
-function sideOf({ diagnosis, flight }: Diagnosed): Omit<Comparison["before"], "air"> {
-  const { file, sha256, rows, duration, start } = diagnosis.log;
+function sideOf({ log, flight, findings, files }: Examined): Omit<Comparison["before"], "air"> {
+  const { file, sha256, rows, duration, start } = log;
   return {
     log: { file, sha256, rows, duration, start },
-    channels: diagnosis.run.channels,
-    aircraft: diagnosis.run.aircraft,
+    channels: files.channels,
+    aircraft: files.aircraft,
     notes: { ...flight.aircraft?.notes },
-    findings: diagnosis.findings
+    findings: findings
       .filter(({ severity }) => severity === "warning" || severity === "caution")
       .map((finding) => ({
         id: finding.id,
@@ -99,10 +99,4 @@ function sideOf({ diagnosis, flight }: Diagnosed): Omit<Comparison["before"], "a
         summary: finding.summary,
       })),
   };
-}
-
-function statedOptions(options: CompareFlightsOptions): Record<string, unknown> {
-  const { channels, aircraft, beforeChannels, beforeAircraft, next, seed } = options;
-  const stated = Object.entries({ channels, aircraft, beforeChannels, beforeAircraft, next, seed });
-  return Object.fromEntries(stated.filter(([, value]) => value !== undefined));
 }

@@ -7,6 +7,7 @@ import { buildFlight, commandedMotors, type Flight } from "./flight/index.ts";
 import { motorNames, phaseName } from "./flight-words.ts";
 import { InputError, readText } from "./input/index.ts";
 import { type Log, loadLog, type Progress } from "./log/index.ts";
+import { statedOptions } from "./stated-options.ts";
 import { VERSION } from "./version.ts";
 
 export interface DiagnoseOptions {
@@ -37,6 +38,43 @@ export interface Diagnosed {
   readonly flight: Flight;
 }
 
+/** A log with what was found in it, before anything is drawn. */
+export interface Examined {
+  readonly log: Log;
+  readonly flight: Flight;
+  readonly findings: readonly Finding[];
+  readonly notExamined: Diagnosis["notExamined"];
+  /** the files that it was examined with, as a run states them */
+  readonly files: Pick<Diagnosis["run"], "channels" | "aircraft" | "baseline">;
+}
+
+/**
+ * The journey from a log to what was found:
+ *
+ *     file -> Log -> Flight -> evidence -> findings
+ *
+ * @param file the log, any kind that `loadLog` reads
+ * @throws InputError in one line where the log, the map or the aircraft file cannot be used
+ */
+export async function examineLog(file: string, options: DiagnoseOptions = {}): Promise<Examined> {
+  const described = options.aircraft === undefined ? null : await readAircraftFile(options.aircraft);
+  const log = await loadLog(file, options);
+  const flight = buildFlight(log, described?.aircraft ?? null, options.falseAlarms);
+  const baseline = await loadBaseline(options, flight.aircraft);
+  const { evidence, notExamined } = examine(flight, baseline?.flight ?? null);
+  return {
+    log,
+    flight,
+    findings: makeFindings({ evidence, motorName: motorNames(flight), phaseName }),
+    notExamined,
+    files: {
+      channels: log.mapping.file === null ? null : { file: log.mapping.file, sha256: log.mapping.sha256! },
+      aircraft: described === null ? null : { file: described.file, sha256: described.sha256 },
+      baseline: baseline === null ? null : { file: baseline.log.file, sha256: baseline.log.sha256 },
+    },
+  };
+}
+
 /**
  * The whole journey from a log to what is known about the flight:
  *
@@ -46,24 +84,18 @@ export interface Diagnosed {
  * @throws InputError in one line where the log, the map or the aircraft file cannot be used
  */
 export async function diagnose(file: string, options: DiagnoseOptions = {}): Promise<Diagnosed> {
-  const described = options.aircraft === undefined ? null : await readAircraftFile(options.aircraft);
-  const log = await loadLog(file, options);
-  const flight = buildFlight(log, described?.aircraft ?? null, options.falseAlarms);
-  const baseline = await loadBaseline(options, flight.aircraft);
-  const { evidence, notExamined } = examine(flight, baseline?.flight ?? null);
-  const findings = makeFindings({ evidence, motorName: motorNames(flight), phaseName });
+  const { log, flight, findings, notExamined, files } = await examineLog(file, options);
   const { charts, byFinding } = chartsFor(flight, findings);
   const shown = findings.map((finding): Finding => ({ ...finding, charts: [...(byFinding.get(finding.id) ?? [])] }));
+  const { channels, aircraft, baseline, baselineChannels, from, to, falseAlarms, seed } = options;
   const diagnosis: Diagnosis = {
     schema: "fettle/diagnosis@1",
     run: {
       version: VERSION,
       at: (options.at ?? new Date()).toISOString(),
-      options: statedOptions(options),
-      seed: options.seed ?? 1,
-      channels: log.mapping.file === null ? null : { file: log.mapping.file, sha256: log.mapping.sha256! },
-      aircraft: described === null ? null : { file: described.file, sha256: described.sha256 },
-      baseline: baseline === null ? null : { file: baseline.log.file, sha256: baseline.log.sha256 },
+      options: statedOptions({ channels, aircraft, baseline, baselineChannels, from, to, falseAlarms, seed }),
+      seed: seed ?? 1,
+      ...files,
     },
     log: describeLog(log),
     aircraft: { ...flight.aircraft },
@@ -143,10 +175,4 @@ function describeLog(log: Log): Diagnosis["log"] {
     })),
     questions: log.mapping.questions.map(({ channel, column, text }) => ({ channel, column, text })),
   };
-}
-
-function statedOptions(options: DiagnoseOptions): Record<string, unknown> {
-  const { channels, aircraft, baseline, baselineChannels, from, to, falseAlarms, seed } = options;
-  const stated = Object.entries({ channels, aircraft, baseline, baselineChannels, from, to, falseAlarms, seed });
-  return Object.fromEntries(stated.filter(([, value]) => value !== undefined));
 }
