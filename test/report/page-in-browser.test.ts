@@ -1,86 +1,20 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { delimiter, join } from "node:path";
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
 import { renderPage } from "../../src/report/index.ts";
 import { nastySurvey } from "./nasty-survey.ts";
-import { type Survey, surveyDiagnosis } from "./survey-diagnosis.ts";
+import { expectNoBarrier, hasBrowser, look, pageBrowser } from "./page-browser.ts";
+import { surveyDiagnosis } from "./survey-diagnosis.ts";
 
-const executable = ["/usr/bin", ...(process.env.PATH ?? "").split(delimiter)]
-  .map((folder) => join(folder, "chromium"))
-  .find((path) => existsSync(path));
-if (executable === undefined) {
-  const message = "no Chromium on this machine: the report page is not tried in a browser";
-  if (process.env.CI) throw new Error(`${message}; install the package chromium`);
-  console.warn(`SKIPPED: ${message}`);
-}
-
-const FLAGS = [
-  "--no-sandbox",
-  "--disable-gpu",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
-
-describe.skipIf(executable === undefined)("the report page in a browser with the network off", () => {
-  let browser: Browser;
-  let folder: string;
-  let context: BrowserContext | undefined;
+describe.skipIf(!hasBrowser("the report page"))("the report page in a browser with the network off", () => {
+  const { open, write } = pageBrowser();
   const survey = surveyDiagnosis({ duration: 120 });
-  const files = new Map<string, string>();
 
-  const write = (name: string, { diagnosis, charts }: Pick<Survey, "diagnosis" | "charts">) => {
-    const file = join(folder, `${name}.html`);
-    writeFileSync(file, renderPage(diagnosis, charts));
-    files.set(name, `file://${file}`);
-  };
-
-  beforeAll(async () => {
-    folder = mkdtempSync(join(tmpdir(), "fettle-page-"));
-    write("survey", survey);
-    write("nasty", nastySurvey());
-    write("nothing", { diagnosis: { ...survey.diagnosis, findings: [] }, charts: [] });
-    browser = await chromium.launch({ executablePath: executable!, args: FLAGS });
+  beforeAll(() => {
+    const nasty = nastySurvey();
+    write("survey", renderPage(survey.diagnosis, survey.charts));
+    write("nasty", renderPage(nasty.diagnosis, nasty.charts));
+    write("nothing", renderPage({ ...survey.diagnosis, findings: [] }, []));
   });
-  afterEach(async () => {
-    await context?.close();
-    context = undefined;
-  });
-  afterAll(async () => {
-    await browser?.close();
-    if (folder) rmSync(folder, { recursive: true });
-  });
-
-  /** Opens a page and collects everything that it should not have done. */
-  async function open(name: string, options: { dark?: boolean; width?: number } = {}) {
-    context = await browser.newContext({
-      offline: true,
-      viewport: { width: options.width ?? 1280, height: 900 },
-      colorScheme: options.dark ? "dark" : "light",
-    });
-    const page = await context.newPage();
-    const wrong: string[] = [];
-    page.on("console", (message) => wrong.push(`${message.type()}: ${message.text()}`));
-    page.on("pageerror", (error) => wrong.push(`error: ${error.message}`));
-    page.on("request", (request) => request.url() !== files.get(name) && wrong.push(`request: ${request.url()}`));
-    page.on("dialog", (dialog) => wrong.push(`dialog: ${dialog.message()}`));
-    await page.goto(files.get(name)!);
-    await page.waitForSelector("html[data-drawn=all]", { timeout: 30_000 });
-    return { page, wrong };
-  }
-
-  /** Evaluates from outside, as developer tools do: the page's own policy forbids evaluation from within. */
-  async function look(page: Page, expression: string): Promise<unknown> {
-    const session = await page.context().newCDPSession(page);
-    const answer = await session.send("Runtime.evaluate", { expression, awaitPromise: true, returnByValue: true });
-    await session.detach();
-    return answer.result.value;
-  }
 
   const windows = (page: Page) =>
     page.$$eval("figure:not(details figure) .plot[data-from]", (plots) =>
@@ -204,14 +138,7 @@ describe.skipIf(executable === undefined)("the report page in a browser with the
     ["dark", true],
   ])("nothing keeps a reader out in %s", async (_, dark) => {
     const { page } = await open("survey", { dark });
-    const source = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-    await look(page, `${source};0`);
-    const { violations } = (await look(page, "axe.run()")) as {
-      violations: { id: string; nodes: { html: string; failureSummary: string }[] }[];
-    };
-    expect(
-      violations.map(({ id, nodes }) => `${id}: ${nodes[0]!.html.slice(0, 200)} ${nodes[0]!.failureSummary}`),
-    ).toEqual([]);
+    await expectNoBarrier(page);
   });
 
   test.each(["survey", "nasty", "nothing"])("the %s page is no wider than a screen of 390 px", async (name) => {
@@ -237,8 +164,7 @@ describe.skipIf(executable === undefined)("the report page in a browser with the
 
   test("a page of a ten-minute log at 1000 Hz is below 4 MB, and how long it took to open is told", async () => {
     const long = surveyDiagnosis({ duration: 600, rate: 1000 });
-    write("long", long);
-    const size = readFileSync(new URL(files.get("long")!)).length / 1e6;
+    const size = write("long", renderPage(long.diagnosis, long.charts)) / 1e6;
     const { page, wrong } = await open("long");
     // The best of three: what else the machine does at the time is not the page's doing.
     const times: number[] = [];
