@@ -1,4 +1,3 @@
-import { join } from "node:path";
 import {
   compareFlights,
   type FlightsCompared,
@@ -6,12 +5,12 @@ import {
   renderComparisonText,
   renderComparisonTicket,
 } from "../../src/index.ts";
-import { openInBrowser } from "../open-in-browser.ts";
 import { progressLine } from "../progress-line.ts";
 import type { Terminal } from "../terminal.ts";
 import { checkWritable, writeFiles } from "../write-files.ts";
 import { FORMATS, type Format, formatList, metresPerSecond, wholeNumber } from "./arguments.ts";
 import { type AddCommand, EXIT, type ExitStatus } from "./command.ts";
+import { placesOf, tellPlaces } from "./deliver.ts";
 import { addCharts, addTicket, type Files } from "./render-charts.ts";
 
 interface CompareArguments {
@@ -64,24 +63,11 @@ async function run(before: string, after: string, options: CompareArguments, ter
   const made = await compareFlights(before, after, { ...options, onProgress: progress.update }).finally(progress.clear);
   await writeFiles(folder, await renderAll(made, options.format));
   terminal.out(renderComparisonText(made.comparison, { width: terminal.width, colour: terminal.colour }));
-  const places = options.format.map((format) => join(folder, PLACE_OF[format]));
-  terminal.out(`\nReport: ${[...new Set(places)].join("  ")}\n`);
-  if (options.open) {
-    if (options.format.includes("html")) openInBrowser(join(folder, PLACE_OF.html));
-    else terminal.err("--open needs html among --format; nothing was opened\n");
-  }
+  tellPlaces(folder, PLACE_OF, options, terminal);
   return EXIT.done;
 }
 
-const PLACE_OF: Record<Format, string> = {
-  html: "comparison.html",
-  json: "comparison.json",
-  text: "comparison.txt",
-  svg: "charts",
-  png: "charts",
-  vl: "charts",
-  ticket: "ticket.zip",
-};
+const PLACE_OF = placesOf({ html: "comparison.html", json: "comparison.json", text: "comparison.txt" });
 
 /** Everything is rendered before anything is written, so that a failure leaves nothing behind. */
 async function renderAll({ comparison, charts }: FlightsCompared, formats: readonly Format[]): Promise<Files> {

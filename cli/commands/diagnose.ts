@@ -1,4 +1,3 @@
-import { join } from "node:path";
 import {
   ALERT_LEVELS,
   type AlertLevel,
@@ -9,12 +8,12 @@ import {
   renderText,
   renderTicket,
 } from "../../src/index.ts";
-import { openInBrowser } from "../open-in-browser.ts";
 import { progressLine } from "../progress-line.ts";
 import type { Terminal } from "../terminal.ts";
 import { checkWritable, writeFiles } from "../write-files.ts";
 import { alertLevel, FORMATS, type Format, formatList, perHour, seconds, wholeNumber } from "./arguments.ts";
 import { type AddCommand, EXIT, type ExitStatus } from "./command.ts";
+import { placesOf, tellPlaces } from "./deliver.ts";
 import { addCharts, addTicket, type Files } from "./render-charts.ts";
 
 interface DiagnoseArguments {
@@ -73,27 +72,14 @@ async function run(log: string, options: DiagnoseArguments, terminal: Terminal):
   const made = await diagnose(log, { ...options, onProgress: progress.update }).finally(progress.clear);
   await writeFiles(folder, await renderAll(made, options.format));
   const { diagnosis } = made;
-  const places = options.format.map((format) => join(folder, PLACE_OF[format]));
   terminal.out(renderText(diagnosis, { width: terminal.width, height: terminal.height - 2, colour: terminal.colour }));
-  terminal.out(`\nReport: ${[...new Set(places)].join("  ")}\n`);
-  if (options.open) {
-    if (options.format.includes("html")) openInBrowser(join(folder, PLACE_OF.html));
-    else terminal.err("--open needs html among --format; nothing was opened\n");
-  }
+  tellPlaces(folder, PLACE_OF, options, terminal);
   const { failOn } = options;
   const isFound = failOn !== undefined && diagnosis.findings.some((finding) => reaches(finding.severity, failOn));
   return isFound ? EXIT.found : EXIT.done;
 }
 
-const PLACE_OF: Record<Format, string> = {
-  html: "report.html",
-  json: "diagnosis.json",
-  text: "report.txt",
-  svg: "charts",
-  png: "charts",
-  vl: "charts",
-  ticket: "ticket.zip",
-};
+const PLACE_OF = placesOf({ html: "report.html", json: "diagnosis.json", text: "report.txt" });
 
 const reaches = (level: AlertLevel, least: AlertLevel) => ALERT_LEVELS.indexOf(level) >= ALERT_LEVELS.indexOf(least);
 

@@ -22,4 +22,5 @@ export {
 } from "./effectiveness.ts";
 export { exactThrusts } from "./exact-allocation.ts";
 export { type MomentRoom, momentRoom } from "./moment-left.ts";
+export { isSamePlace } from "./same-place.ts";
 export { type ThrustRange, thrustRanges, thrustsOf } from "./thrusts-of.ts";

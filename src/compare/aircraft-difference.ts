@@ -1,4 +1,4 @@
-import type { Aircraft } from "../aircraft/index.ts";
+import { type Aircraft, isSamePlace } from "../aircraft/index.ts";
 
 /** The first thing in which two aircraft files describe different aircraft. */
 export interface AircraftDifference {
@@ -6,9 +6,6 @@ export interface AircraftDifference {
   readonly before: string;
   readonly after: string;
 }
-
-/** m; two measurements of one arm agree to this */
-const SAME_PLACE = 0.005;
 
 /**
  * Compares what makes numbers of two flights comparable: number, place and spin of the motors, command range and thrust
@@ -24,8 +21,7 @@ export function aircraftDifference(before: Aircraft | null, after: Aircraft | nu
   if (count !== null) return count;
   for (const [i, motor] of before.motors.entries()) {
     const other = after.motors[i]!;
-    const isMoved = Math.hypot(motor.x - other.x, motor.y - other.y) > SAME_PLACE;
-    if (isMoved) {
+    if (!isSamePlace(motor, other)) {
       return { key: `motors.${i}`, before: `x ${motor.x}, y ${motor.y}`, after: `x ${other.x}, y ${other.y}` };
     }
     const spin = differs(`motors.${i}.spin`, motor.spin, other.spin);

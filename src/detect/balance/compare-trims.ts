@@ -1,3 +1,4 @@
+import { isSamePlace } from "../../aircraft/index.ts";
 import type { Flight } from "../../flight/index.ts";
 import type { Layout } from "./load-shares.ts";
 import { type SteadyTrims, steadyTrims, type Trim, withoutWind } from "./steady-trims.ts";
@@ -32,8 +33,6 @@ export interface RefusedBaseline {
   readonly load?: LoadChange;
 }
 
-/** m; places of motors that differ by less are the same place measured twice */
-const SAME_PLACE = 0.005;
 /** A third more or less to carry is another aircraft: arms bend and propellers work on another part of their curve. */
 const MOST_LOAD_CHANGE = 0.3;
 
@@ -84,7 +83,7 @@ function isSameCondition({ condition: a }: Trim, { condition: b }: Trim): boolea
 function isSameLayout(a: Layout, b: Layout): boolean {
   if (a.motors !== b.motors) return false;
   return a.x.every(
-    (x, i) => Math.hypot(x - b.x[i]!, a.y[i]! - b.y[i]!) <= SAME_PLACE && a.reaction[i] === b.reaction[i],
+    (x, i) => isSamePlace({ x, y: a.y[i]! }, { x: b.x[i]!, y: b.y[i]! }) && a.reaction[i] === b.reaction[i],
   );
 }
 
