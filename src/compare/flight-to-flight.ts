@@ -9,26 +9,26 @@ import type { Quantity } from "./quantity.ts";
  */
 const FLIGHT_TO_FLIGHT: Readonly<Record<string, number>> = {
   power: 0.005,
-  "mean-command": 0.0025,
+  "mean-command": 0.0015,
   "rotor-speed": 0.003,
   "error-rms": 0.04,
   "error-p95": 0.04,
   swing: 0.04,
   damping: 0.005,
-  activity: 0.03,
+  activity: 0.02,
   "headroom-above": 0.001,
   "headroom-below": 0.0005,
-  authority: 0.005,
-  imbalance: 0.002,
+  authority: 0.009,
+  imbalance: 0.0025,
 };
 
 /** The same in hover, where it is larger: one hover is one look at that day's air. */
 const IN_HOVER: Readonly<Record<string, number>> = {
-  power: 0.02,
-  activity: 0.15,
-  "error-rms": 0.1,
-  "error-p95": 0.1,
-  swing: 0.1,
+  power: 0.028,
+  activity: 0.22,
+  "error-rms": 0.15,
+  "error-p95": 0.15,
+  swing: 0.15,
 };
 
 /**
