@@ -6,7 +6,7 @@ import { type Diagnosis, type Finding, makeFindings, refusalWords } from "./find
 import { buildFlight, commandedMotors, type Flight } from "./flight/index.ts";
 import { motorNames, phaseName } from "./flight-words.ts";
 import { InputError, readText } from "./input/index.ts";
-import { type Log, loadLog, type Progress } from "./log/index.ts";
+import { type Log, loadLog, type Progress, SAID_BY_MAP } from "./log/index.ts";
 import { statedOptions } from "./stated-options.ts";
 import { VERSION } from "./version.ts";
 
@@ -166,13 +166,9 @@ function describeLog(log: Log): Diagnosis["log"] {
       coverage,
       longestGap,
     })),
-    matches: log.mapping.matches.map(({ channel, column, unit, confidence, why }) => ({
-      channel,
-      column,
-      unit,
-      confidence,
-      why,
-    })),
+    matches: log.mapping.matches
+      .filter(({ why }) => why !== SAID_BY_MAP)
+      .map(({ channel, column, unit, confidence, why }) => ({ channel, column, unit, confidence, why })),
     questions: log.mapping.questions.map(({ channel, column, text }) => ({ channel, column, text })),
   };
 }

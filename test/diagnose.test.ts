@@ -19,6 +19,15 @@ test("the same log gives the same diagnosis, byte for byte", async () => {
   expect(JSON.stringify(second.diagnosis)).toBe(JSON.stringify(first.diagnosis));
 });
 
+test("columns are told as matched by their names where no channel map says what they are, and only there", async () => {
+  const sample = join(root, "data-samples/hover-check/flight");
+  const options = { aircraft: `${sample}.aircraft.yaml`, to: 12 };
+  const mapped = await diagnose(`${sample}.csv.gz`, { ...options, channels: `${sample}.channels.yaml` });
+  const guessed = await diagnose(`${sample}.csv.gz`, options);
+  expect(mapped.diagnosis.log.matches).toEqual([]);
+  expect(guessed.diagnosis.log.matches.length).toBeGreaterThan(10);
+});
+
 test("a stretch asked for keeps the log's own clock", async () => {
   const sample = join(root, "data-samples/long-boom/flight");
   const options = {

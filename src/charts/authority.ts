@@ -23,7 +23,7 @@ const WAYS = {
 } as const;
 
 /**
- * Control left about an axis over the whole flight, both ways, as a share of what hover has.
+ * Room left to turn about an axis over the whole flight, both ways, as a share of what hover has.
  * @returns undefined without an aircraft file or motor commands
  */
 export function chartAuthority(drawing: Drawing, axis: Axis): Chart | undefined {
@@ -31,7 +31,7 @@ export function chartAuthority(drawing: Drawing, axis: Axis): Chart | undefined 
   const name = capital(axis);
   const lowest = leastOf(drawing, axis);
   if (lowest === undefined) return undefined;
-  const title = `${name} had at least ${percentWords(lowest.value)} of its control in hover left, lowest at ${secondsWords(lowest.at)} for ${WAYS[axis][lowest.direction]}.`;
+  const title = `${name} had at least ${percentWords(lowest.value)} of the room it has in hover, lowest at ${secondsWords(lowest.at)} for ${WAYS[axis][lowest.direction]}.`;
   return draw(drawing, {
     id: `authority-${axis}`,
     title: title + worstStepWords(drawing, axis),
@@ -96,7 +96,7 @@ function draw(drawing: Drawing, { id, title, axis, about, span }: Frame): Chart 
     field: "value",
     type: "quantitative",
     scale: { domain: [0, HIGHEST], clamp: true, nice: false },
-    axis: { title: `${axis} control left (share of hover)`, tickCount: 4, format: ".0%" },
+    axis: { title: `room left in ${axis} (share of hover)`, tickCount: 4, format: ".0%" },
   };
   return timeChart({
     id,

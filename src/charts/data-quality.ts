@@ -16,19 +16,19 @@ export function chartDataQuality(drawing: Drawing): Chart | undefined {
   if (channels.length === 0) return undefined;
   const { frozenFrom } = flight.log;
   const span = { start: 0, end: Math.max(whole.end, flight.log.duration) };
-  const rows = channels.flatMap((channel) => [
-    ...present(channel, span).map((stretch) => row(channel, stretch, "data")),
-    ...channel.stuck.map((stretch) => row(channel, stretch, "standing still")),
-  ]);
+  const lanes = lanesOf(channels, span);
   const title = qualityTitle(channels, frozenFrom);
   return timeChart({
     id: "data-quality",
     title,
-    description: `${title} One lane per channel: a solid bar where it holds data, an empty stretch where it pauses, a pale bar where its value stands still for longer than it should.`,
-    height: LANE_HEIGHT * channels.length,
+    description: `${title} One lane per channel, or for several that look the same: a solid bar where it holds data, an empty stretch where it pauses, a pale bar where its value stands still for longer than it should.`,
+    height: LANE_HEIGHT * lanes.length,
     span,
-    datasets: { stretches: rows, frozen: frozenFrom === null ? [] : [{ time: frozenFrom }] },
-    layers: layers(channels.map(({ name }) => name)),
+    datasets: {
+      stretches: lanes.flatMap(({ name, states }) => states.map((state) => ({ ...state, channel: name }))),
+      frozen: frozenFrom === null ? [] : [{ time: frozenFrom }],
+    },
+    layers: layers(lanes.map(({ name }) => name)),
   });
 }
 
@@ -44,8 +44,33 @@ function present(channel: Channel, span: Span): Span[] {
   return [...stretches, { start: from, end: Math.min(time[time.length - 1]!, span.end) }];
 }
 
-function row(channel: Channel, { start, end }: Span, state: string): object {
-  return { time: Number(start.toFixed(3)), until: Number(end.toFixed(3)), channel: channel.name, state };
+interface State {
+  readonly time: number;
+  readonly until: number;
+  readonly state: "data" | "standing still";
+}
+
+/** One lane for all channels that hold data and stand still at the same times: most do, and forty bars alike hide one that differs. */
+function lanesOf(channels: readonly Channel[], span: Span): { name: string; states: readonly State[] }[] {
+  const alike = new Map<string, { names: string[]; states: State[] }>();
+  for (const channel of channels) {
+    const states = [
+      ...present(channel, span).map((stretch) => stateOf(stretch, "data")),
+      ...channel.stuck.map((stretch) => stateOf(stretch, "standing still")),
+    ];
+    const key = JSON.stringify(states);
+    const lane = alike.get(key) ?? { names: [], states };
+    alike.set(key, lane);
+    lane.names.push(channel.name);
+  }
+  return [...alike.values()].map(({ names, states }) => ({
+    name: names.length === 1 ? names[0]! : `${names[0]} and ${names.length - 1} more`,
+    states,
+  }));
+}
+
+function stateOf({ start, end }: Span, state: State["state"]): State {
+  return { time: Number(start.toFixed(3)), until: Number(end.toFixed(3)), state };
 }
 
 function layers(names: readonly string[]): Layer[] {

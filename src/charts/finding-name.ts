@@ -1,7 +1,7 @@
 import type { Finding } from "../findings/finding.ts";
-import { capital, plainText } from "../words/index.ts";
+import { capital, plainText, turnWords } from "../words/index.ts";
 
-type Named = Pick<Finding, "kind" | "axis" | "motor" | "pattern" | "channel" | "loop"> &
+type Named = Pick<Finding, "kind" | "axis" | "direction" | "motor" | "pattern" | "channel" | "loop"> &
   Partial<Pick<Finding, "severity" | "measures">>;
 
 /** A finding in two to five words, for a time line, a list or a heading: `Pitch oscillation`, `Motor 3 at its ceiling`. */
@@ -22,7 +22,7 @@ export function findingName(finding: Named): string {
     case "motor-response":
       return capital(`${motor} does not follow`);
     case "authority":
-      return named(axis, finding.severity === "note" ? "control left" : "control nearly used up");
+      return authorityName(finding, axis);
     case "integrator-windup":
       return named(axis, "integrator wound up");
     case "thrust-imbalance":
@@ -42,6 +42,12 @@ export function findingName(finding: Named): string {
     default:
       return capital(plainText(finding.kind.replaceAll("-", " "), 40));
   }
+}
+
+/** "Left" is a direction here: what remains is called room. */
+function authorityName({ axis, direction, severity }: Named, subject: string): string {
+  const way = turnWords(axis ?? "", direction ?? "") ?? subject;
+  return severity === "note" ? `Room to ${way}` : `Hardly any room to ${way}`;
 }
 
 function imbalanceName({ pattern, motor }: Named): string {

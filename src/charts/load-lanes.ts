@@ -49,7 +49,7 @@ export function loadLanes(
     legend: null,
     scale: { domain: series.map(({ label }) => label), range: COLOURS.map((name) => LIGHT[name]) },
   };
-  const axis = { title: "thrust demand beyond the mean of all motors (%)", grid: true };
+  const axis = { title: "thrust demand beyond the mean of all motors (%)", grid: true, tickCount: 8 };
   const x = (field: string) => ({ field, type: "quantitative", axis });
   const y = laneAxis("lane", [...names].reverse(), null);
   const bars = { data: { name: "bars" } };

@@ -49,6 +49,7 @@ export const diagnosisSchema = z.strictObject({
     start: z.string().nullable(),
     channels: z.array(channel),
     /** how columns were matched where no channel map was given */
+    /** columns taken by the words in their names; none where a channel map says what they are */
     matches: z.array(match),
     /** what a person should confirm before trusting numbers that depend on it */
     questions: z.array(z.strictObject({ channel: z.string(), column: z.string(), text: z.string() })),
@@ -56,7 +57,7 @@ export const diagnosisSchema = z.strictObject({
   /** the aircraft as read from its file, or an empty object without one */
   aircraft: z.record(z.string(), z.unknown()),
   phases: z.array(phase),
-  /** in order of time */
+  /** those that ask for something, then the notes; each in order of time */
   findings: z.array(findingSchema),
   notExamined: z.array(z.strictObject({ kind: z.string(), needs: z.array(z.string()), why: z.string().optional() })),
   measures: z.record(z.string(), z.unknown()),

@@ -4,13 +4,14 @@ import type { FindingContext, FindingKind } from "./kind.ts";
 import { FINDING_KINDS } from "./kinds/index.ts";
 
 /**
- * Turns evidence into findings, in order of time. `charts` is left empty: pictures are drawn from findings.
+ * Turns evidence into findings: first those that ask for something, then the notes, each in order of time, so that no
+ * list begins with what is in order. `charts` is left empty: pictures are drawn from findings.
  *
  * @throws Error if a kind of evidence has no words, which is a bug
  */
 export function makeFindings(context: FindingContext): Finding[] {
   const counts = new Map<string, number>();
-  return [...context.evidence]
+  const made = [...context.evidence]
     .sort((a, b) => a.start - b.start || a.end - b.end)
     .map((evidence) => {
       const kind = FINDING_KINDS.get(evidence.kind) as FindingKind<Evidence> | undefined;
@@ -20,6 +21,8 @@ export function makeFindings(context: FindingContext): Finding[] {
       counts.set(stem, count);
       return makeFinding(kind, evidence, context, `${stem}-${count}`);
     });
+  const isNote = ({ severity }: Finding) => severity === "note";
+  return [...made.filter((finding) => !isNote(finding)), ...made.filter(isNote)];
 }
 
 function makeFinding(kind: FindingKind<Evidence>, evidence: Evidence, context: FindingContext, id: string): Finding {

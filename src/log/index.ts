@@ -2,6 +2,7 @@ export type { Channel, Series, Span, TextSeries } from "./channel.ts";
 export { type ChannelMap, type ChannelSource, parseChannelMap, readChannelMap } from "./channels/channel-map.ts";
 export { CHANNEL_NAMES, type ChannelKind, channelKindOf, nearestChannelName } from "./channels/channel-names.ts";
 export { type FormatMapOptions, formatChannelMap } from "./channels/format-channel-map.ts";
+export { SAID_BY_MAP } from "./channels/resolve-map.ts";
 export { conversionOf, type Dimension, siUnitOf, unitsOf } from "./channels/units.ts";
 export { type ChannelsReport, type ColumnReport, describeChannels } from "./describe-channels.ts";
 export { type LoadOptions, loadLog } from "./load-log.ts";

@@ -26,8 +26,8 @@ export function renderReportText(diagnosis: Diagnosis): string {
         item(`${findingName(finding)}, ${secondsWords(finding.start)} to ${secondsWords(finding.end)}`),
       ),
     ]),
-    ...(findings.length === 0 ? [] : section("What happened, in order of time")),
-    ...findings.flatMap((finding, index) => [...findingText(finding, index + 1), ""]),
+    ...findingTexts(findings, "What happened, in order of time", ({ severity }) => severity !== "note"),
+    ...findingTexts(findings, "For the record: nothing to act on", ({ severity }) => severity === "note"),
     ...section("Not examined"),
     ...notExaminedLines(diagnosis).flatMap(({ subject, needs, why }) =>
       item(
@@ -42,6 +42,12 @@ export function renderReportText(diagnosis: Diagnosis): string {
     `Fettle ${plainText(run.version, 40)}, ${plainText(run.at, 40)}`,
   ];
   return `${parts.join("\n")}\n`;
+}
+
+/** Some of the findings under one heading, each with its number among all. */
+function findingTexts(findings: readonly Finding[], title: string, isOne: (finding: Finding) => boolean): string[] {
+  const texts = findings.flatMap((finding, index) => (isOne(finding) ? [...findingText(finding, index + 1), ""] : []));
+  return texts.length === 0 ? [] : [...section(title), ...texts];
 }
 
 function findingText(finding: Finding, number: number): string[] {

@@ -1,30 +1,34 @@
 import type { Diagnosis } from "../findings/diagnosis.ts";
-import { type MeasuredNumber, plainText } from "../words/index.ts";
+import { type MeasuredNumber, plainText, turnWords } from "../words/index.ts";
 import { isStepMeasure } from "./step-authority.ts";
 
-/** What is known about the room that one motor or one axis had left. */
+/** What is known about one motor, one turn or one loop. */
 export interface RoomRow {
-  /** `motor 3`, `pitch, positive` */
+  /** `motor 3`, `pitch up`, `pitch, rate` */
   readonly subject: string;
   readonly measures: ReadonlyMap<string, MeasuredNumber>;
 }
 
 export interface RoomLeft {
   readonly motors: readonly RoomRow[];
-  readonly axes: readonly RoomRow[];
+  /** each turn of the aircraft, `roll right` */
+  readonly turns: readonly RoomRow[];
+  /** each loop, how closely it followed: `pitch, rate` */
+  readonly loops: readonly RoomRow[];
 }
 
 const MOTOR_KINDS = new Set(["motor-headroom", "motor-saturation", "motor-floor"]);
 const AXIS_KINDS = new Set(["authority", "tracking"]);
 
-/** Gathers room per motor and per axis from the findings and from the measures that stand for the whole flight. */
+/** Gathers room per motor and turn, and how closely each loop followed, from the findings and from the measures that stand for the whole flight. */
 export function roomLeft({
   findings,
   measures,
   aircraft,
 }: Pick<Diagnosis, "findings" | "measures" | "aircraft">): RoomLeft {
   const motors = new Map<string, Map<string, MeasuredNumber>>();
-  const axes = new Map<string, Map<string, MeasuredNumber>>();
+  const turns = new Map<string, Map<string, MeasuredNumber>>();
+  const loops = new Map<string, Map<string, MeasuredNumber>>();
   const put = (
     rows: Map<string, Map<string, MeasuredNumber>>,
     subject: string,
@@ -41,15 +45,18 @@ export function roomLeft({
       const name = key === "share" && limit !== undefined ? limit : key;
       if (limit !== undefined && key !== "share") continue;
       if (part.motor !== undefined) put(motors, motorSubject(aircraft, part.motor), name, value);
-      else if (part.axis !== undefined)
-        put(axes, [part.axis, part.loop, part.direction].filter((word) => word).join(", "), name, value);
+      else if (part.direction !== undefined) {
+        const way = turnWords(part.axis ?? "", part.direction) ?? `${part.axis}, ${part.direction}`;
+        put(turns, way, name, value);
+      } else if (part.axis !== undefined)
+        put(loops, [part.axis, part.loop].filter((word) => word).join(", "), name, value);
     }
   };
   for (const part of partsOf(measures, "measures")) take(part.part, part.kind);
   for (const finding of findings) {
     if (MOTOR_KINDS.has(finding.kind) || AXIS_KINDS.has(finding.kind)) take(finding as Part, finding.kind);
   }
-  return { motors: rowsOf(motors), axes: rowsOf(axes) };
+  return { motors: rowsOf(motors), turns: rowsOf(turns), loops: rowsOf(loops) };
 }
 
 interface Part {

@@ -1,7 +1,7 @@
 import type { Diagnosis } from "../findings/diagnosis.ts";
-import { numberWords } from "../words/index.ts";
+import { numberWords, turnWords } from "../words/index.ts";
 
-/** Control that was left in hover or at one speed step, one entry a way about an axis. */
+/** Room to turn that was left in hover or at one speed step, one entry a turn. */
 export interface StepRow {
   /** `hover`, `step 3, 10.1 m/s` */
   readonly subject: string;
@@ -24,7 +24,11 @@ export function stepAuthority({ findings, phases }: Pick<Diagnosis, "findings" |
       const first = Array.isArray(value) ? value[0] : undefined;
       if (what !== "least" || first === undefined || median === undefined || Array.isArray(median)) continue;
       const row = rows.get(step!) ?? new Map();
-      row.set(`${axis} ${direction}`, { least: first.value, median: median.value, motor: first.motor });
+      row.set(turnWords(axis, direction) ?? `${axis} ${direction}`, {
+        least: first.value,
+        median: median.value,
+        motor: first.motor,
+      });
       rows.set(step!, row);
     }
   }

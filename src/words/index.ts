@@ -10,3 +10,4 @@ export {
   withDecimals,
 } from "./number-words.ts";
 export { plainText } from "./plain-text.ts";
+export { turnWords } from "./turn-words.ts";

@@ -86,7 +86,20 @@ test("a line is broken where the log holds nothing", () => {
   expect(named(charts, "data-quality").title).toMatch(/10\.0 s/);
 });
 
-test("a chart of control left names the speed step that left the least", () => {
+test("channels that hold data at the same times share a lane, one that differs has its own", () => {
+  const flight = surveyFlight();
+  const [odd] = [...flight.log.channels.values()];
+  const gaps = [{ start: 20, end: 30 }];
+  const channels = new Map(flight.log.channels).set(odd!.name, { ...odd!, gaps });
+  const lanes = rowsOf(
+    named(chartsFor({ ...flight, log: { ...flight.log, channels } }, []), "data-quality"),
+    "stretches",
+  );
+  expect(lanes.filter(({ channel }) => String(channel) === odd!.name)).toHaveLength(2);
+  expect(new Set(lanes.map(({ channel }) => channel)).size).toBeLessThan(channels.size);
+});
+
+test("a chart of room to turn names the speed step that left the least", () => {
   for (const axis of ["roll", "pitch", "yaw"]) {
     const steps = authority
       .detect(surveyFlight())

@@ -32,13 +32,21 @@ test("the page loads nothing: no source, no style sheet, no import, no font", ()
 });
 
 test("findings stand in order of time, each with a heading of its own and its chart", () => {
-  const places = survey.diagnosis.findings.map(({ id }) =>
-    page.indexOf(`<li class="finding`, page.indexOf(`id="${id}"`) - 60),
-  );
+  const told = survey.diagnosis.findings.filter(({ severity }) => severity !== "note");
+  const places = told.map(({ id }) => page.indexOf(`<li class="finding`, page.indexOf(`id="${id}"`) - 60));
   expect([...places].sort((a, b) => a - b)).toEqual(places);
   for (const { charts } of survey.diagnosis.findings) {
     for (const id of charts) expect(page).toContain(`id="chart-${id}"`);
   }
+});
+
+test("what asks for nothing stands after what does, under a heading of its own", () => {
+  const [first, ...rest] = survey.diagnosis.findings;
+  const mixed = renderPage({ ...survey.diagnosis, findings: [{ ...first!, severity: "note" }, ...rest] }, []);
+  const record = mixed.indexOf("For the record: nothing to act on</h2>");
+  expect(record).toBeGreaterThan(mixed.indexOf("What happened, in order of time</h2>"));
+  expect(mixed.indexOf(`id="${first!.id}"`)).toBeGreaterThan(record);
+  expect(mixed.indexOf(`id="${rest[0]!.id}"`)).toBeLessThan(record);
 });
 
 test("every chart stands on the page once, with its text alternative", () => {

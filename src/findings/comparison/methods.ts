@@ -38,7 +38,7 @@ export const COMPARISON_METHODS: Comparison["methods"] = [
   },
   {
     title: "The next step",
-    text: "Weighted least squares over the legs of the flight after: thrust left and control left over the square, the cube and the fourth power of speed, since drag and the moments of the air grow with the square and what they cost grows faster; the mean of the three is the trend, and how much they differ is part of its interval. Damping is a straight line over speed. The 90 % interval is for the mean of as many new legs. Where an axis has two modes whose frequencies approach each other, the flutter margin is followed over speed squared, because it falls while the damping still looks well. A trend says nothing of what comes suddenly.",
+    text: "Weighted least squares over the legs of the flight after: thrust left and room to turn over the square, the cube and the fourth power of speed, since drag and the moments of the air grow with the square and what they cost grows faster; the mean of the three is the trend, and how much they differ is part of its interval. Damping is a straight line over speed. The 90 % interval is for the mean of as many new legs. Where an axis has two modes whose frequencies approach each other, the flutter margin is followed over speed squared, because it falls while the damping still looks well. A trend says nothing of what comes suddenly.",
     sources: [
       "Draper and Smith, Applied Regression Analysis, sections 1.4 and 2.11",
       "Burnham and Anderson 2004, Sociological Methods and Research 33(2):261-304",

@@ -63,7 +63,7 @@ const STATEMENTS: Readonly<Record<Judged["verdict"], (speed: string) => string>>
 const SUBJECTS: Readonly<Record<Forecast["key"], string>> = {
   "headroom-above": "thrust left below the ceiling",
   "headroom-below": "thrust left above the floor",
-  authority: "control left",
+  authority: "room to turn",
   damping: "damping of each axis",
   "flutter-margin": "two modes that approach each other",
 };
@@ -122,7 +122,7 @@ function forecastName({ key, axis, motor }: Forecast, motorName: (motor: number)
     case "headroom-below":
       return `Thrust left above the floor, ${motorName(motor!)}`;
     case "authority":
-      return `Control left, ${axis}`;
+      return `Room to turn, ${axis}`;
     case "damping":
       return `Damping of the ${axis} swing`;
     case "flutter-margin":

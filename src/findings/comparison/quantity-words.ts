@@ -29,7 +29,7 @@ export function quantityName({ key, loop, motor }: Named, motorName: (motor: num
     case "headroom-below":
       return "Command range left below, least motor";
     case "authority":
-      return "Control left, of what hover has";
+      return "Room to turn, of what hover has";
     case "imbalance":
       return "Unevenness of the motors' load";
     default:

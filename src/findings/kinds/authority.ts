@@ -1,5 +1,5 @@
 import type { AuthorityEvidence } from "../../detect/index.ts";
-import { capital, countWords, percentWords, secondsWords } from "../../words/index.ts";
+import { capital, countWords, percentWords, secondsWords, turnWords } from "../../words/index.ts";
 
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
@@ -8,7 +8,7 @@ import type { FindingContext, FindingKind } from "../kind.ts";
 export const authorityKind: FindingKind<AuthorityEvidence> = {
   kind: "authority",
   guide: {
-    title: "Control left about an axis",
+    title: "Room left to turn about an axis",
     meaning:
       "How much more the motors could still have turned the aircraft in one direction, moment by moment, as a share of what they can do that way in hover. At zero the controller may ask for more and nothing happens.",
     method:
@@ -33,15 +33,15 @@ export const authorityKind: FindingKind<AuthorityEvidence> = {
   },
   words(evidence, context, level) {
     const { axis, direction, binding, leastMotor } = evidence;
-    const way = WAYS[axis][direction];
+    const way = turnWords(axis, direction)!;
     const motor = context.motorName(binding[0]?.motor ?? leastMotor);
     const leader = leaderOf(evidence, context);
     if (leader !== null) {
       return {
         summary: summaryOf(evidence, context),
-        meaning: `The same event as for ${WAYS[leader.axis][leader.direction]}: one motor at its limit takes control from several axes at once.`,
+        meaning: `The same event as for ${turnWords(leader.axis, leader.direction)}: one motor at its limit takes control from several axes at once.`,
         cautions: [CAUTIONS.gainsAreNotAuthority],
-        next: [`Work through the checks of the finding on control left to ${WAYS[leader.axis][leader.direction]}.`],
+        next: [`Work through the checks of the finding on room to ${turnWords(leader.axis, leader.direction)}.`],
       };
     }
     return {
@@ -77,27 +77,21 @@ function leaderOf({ group, leads }: AuthorityEvidence, { evidence }: FindingCont
   return evidence.find(isLeader) ?? null;
 }
 
-const WAYS = {
-  roll: { positive: "roll right", negative: "roll left" },
-  pitch: { positive: "pitch up", negative: "pitch down" },
-  yaw: { positive: "yaw right", negative: "yaw left" },
-} as const;
-
 function summaryOf(evidence: AuthorityEvidence, context: FindingContext): string {
   const { axis, direction, measures, stretches, where, leastAt, leastMotor } = evidence;
-  const way = WAYS[axis][direction];
+  const way = turnWords(axis, direction)!;
   if (leaderOf(evidence, context) !== null) {
-    return `Control left to ${way} ran out in the same stretches: down to ${percentWords(measures.least!.value)} of what hover has, less than a tenth for ${percentWords(measures.share!.value)} of the air time.`;
+    return `Room to ${way} ran out in the same stretches: down to ${percentWords(measures.least!.value)} of what hover has, less than a tenth for ${percentWords(measures.share!.value)} of the air time.`;
   }
-  const least = `Control left to ${way} went down to ${percentWords(measures.least!.value)} of what hover has, at ${secondsWords(leastAt)}, where ${context.motorName(leastMotor)} came nearest to its limit.`;
+  const least = `Room to ${way} went down to ${percentWords(measures.least!.value)} of what hover has, at ${secondsWords(leastAt)}, where ${context.motorName(leastMotor)} came nearest to its limit.`;
   const most = where[0];
   const place =
     most === undefined || most.phase.kind === "unknown" || measures.least!.value >= 0.3
       ? ""
       : ` Most of it was in ${context.phaseName(most.phase)}.`;
   if (stretches.length === 0) return least + place;
-  const ways = followersOf(evidence, context).map((one) => WAYS[one.axis][one.direction]);
-  const others = ways.length === 0 ? "" : ` Control to ${ways.join(", ")} ran out with it.`;
+  const ways = followersOf(evidence, context).map((one) => turnWords(one.axis, one.direction));
+  const others = ways.length === 0 ? "" : ` Room to ${ways.join(", ")} ran out with it.`;
   return `${least} Less than a tenth was left for ${percentWords(measures.share!.value)} of the air time, in ${countWords(stretches.length, "stretch", "stretches")}, the longest ${secondsWords(measures.longest!.value)}.${place}${others}`;
 }
 

@@ -48,7 +48,7 @@ export const integratorWindupKind: FindingKind<IntegratorWindupEvidence> = {
         : "What was added up without effect had to be given back: the aircraft answers late and too far. The cause is the limit, not the integrator.",
       cautions: [CAUTIONS.gainsAreNotAuthority, CAUTIONS.flyingAfterFinding],
       next: [
-        "Find out why the motor was at its limit: see the findings about motors and control left.",
+        "Find out why the motor was at its limit: see the findings about motors and the room they left.",
         "Check weight, centre of gravity and speed first; they decide whether the limit is met.",
         "See whether the flight controller can hold its integrators while a motor is at a limit, and whether their limits fit this aircraft.",
         ...(evidence.evidence === "logged"

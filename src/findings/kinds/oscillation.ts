@@ -59,7 +59,7 @@ export function oscillationLevel(evidence: OscillationEvidence, context: Finding
   });
 }
 
-/** The least control left about the axis, if it fell that low while the axis oscillated. */
+/** The least room left about the axis, if it fell that low while the axis oscillated. */
 function leastAuthority({ axis, start, end }: OscillationEvidence, { evidence }: FindingContext): number {
   return evidence.reduce((least, other) => {
     if (other.kind !== "authority" || other.axis !== axis) return least;

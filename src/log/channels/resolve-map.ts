@@ -28,6 +28,9 @@ export interface ResolvedMap {
   readonly questions: readonly Question[];
 }
 
+/** Why a column is taken for a channel where a map, not its name, decides. */
+export const SAID_BY_MAP = "the channel map says so";
+
 /**
  * Looks up the columns of a channel map in a table.
  *
@@ -42,7 +45,7 @@ export function resolveMap(map: ChannelMap, table: Table): ResolvedMap {
       position: columnNamed(table, source.column, map.placeOf("channels", name, "column")).position,
       source,
       confidence: 1,
-      why: "the channel map says so",
+      why: SAID_BY_MAP,
     })),
     questions: [],
   };

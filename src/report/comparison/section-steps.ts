@@ -60,7 +60,7 @@ export function sectionMotors(comparison: Comparison, charts: readonly Chart[]):
   const tables = comparison.tables.filter(({ id }) => ["room", "motors"].includes(id));
   if (tables.length === 0) return html``;
   return html`<section aria-labelledby="motors"><h2 id="motors">Room left, and the motors</h2>
-<p>Room is the part of the command range that the motor with the least of it left unused on a leg, but for the highest and the lowest hundredth of the time. Control left is the moment still available about an axis, of what balanced hover has.</p>
+<p>Room is the part of the command range that the motor with the least of it left unused on a leg, but for the highest and the lowest hundredth of the time. Room to turn is the moment still available about an axis, of what balanced hover has.</p>
 <div class="pair">${charts.map((chart) => figure(chart))}</div>
 ${tables.map((table) => folded(table, comparison))}</section>`;
 }

@@ -8,11 +8,20 @@ import { type Html, html } from "../html.ts";
 import { figure } from "./figure.ts";
 import { measureList } from "./measure-list.ts";
 
-/** Findings in order of time, each with its chart beside it. */
+/** Findings in order of time, each with its chart beside it; what asks for nothing comes after, in a section of its own. */
 export function sectionFindings({ findings }: Diagnosis, chartsOf: (finding: Finding) => readonly Chart[]): Html {
-  if (findings.length === 0) return html``;
-  return html`<section aria-labelledby="findings"><h2 id="findings">What happened, in order of time</h2>
-<ol class="thread">${findings.map((finding, index) => item(finding, index + 1, chartsOf(finding)))}</ol></section>`;
+  const numbered = findings.map((finding, index) => ({
+    isNote: finding.severity === "note",
+    item: item(finding, index + 1, chartsOf(finding)),
+  }));
+  const itemsOf = (notes: boolean) => numbered.filter(({ isNote }) => isNote === notes).map(({ item }) => item);
+  return html`${thread("findings", "What happened, in order of time", itemsOf(false))}${thread("for-the-record", "For the record: nothing to act on", itemsOf(true))}`;
+}
+
+function thread(id: string, title: string, items: readonly Html[]): Html {
+  if (items.length === 0) return html``;
+  return html`<section aria-labelledby="${id}"><h2 id="${id}">${title}</h2>
+<ol class="thread">${items}</ol></section>`;
 }
 
 function item(finding: Finding, number: number, charts: readonly Chart[]): Html {

@@ -10,22 +10,23 @@ import { figure } from "./figure.ts";
 
 /** How much room was left, motor by motor and axis by axis. */
 export function sectionRoom(diagnosis: Diagnosis, motorCharts: readonly Chart[], axisCharts: readonly Chart[]): Html {
-  const { motors, axes } = roomLeft(diagnosis);
-  if (motors.length + axes.length + motorCharts.length + axisCharts.length === 0) return html``;
+  const { motors, turns, loops } = roomLeft(diagnosis);
+  if (motors.length + turns.length + loops.length + motorCharts.length + axisCharts.length === 0) return html``;
   return html`<section aria-labelledby="room"><h2 id="room">Room left, motor by motor and axis by axis</h2>
 <p>A motor at its ceiling or its floor cannot help to hold the aircraft level. Room is given as a share of the command range.</p>
-${table("Motors", motors)}
+${table("Motors", "Motor", motors)}
 <div class="pair">${motorCharts.map((chart) => figure(chart))}</div>
-${table("Axes", axes)}
+${table("Room to turn, of what balanced hover has", "Turn", turns)}
 ${stepTable(stepAuthority(diagnosis))}
+${table("How closely each loop followed", "Loop", loops)}
 <div class="pair">${axisCharts.map((chart) => figure(chart))}</div></section>`;
 }
 
-function table(caption: string, rows: readonly RoomRow[]): Html {
+function table(caption: string, of: string, rows: readonly RoomRow[]): Html {
   if (rows.length === 0) return html``;
   const columns = [...new Set(rows.flatMap(({ measures }) => [...measures.keys()]))];
-  return html`<div class="scroll" tabindex="0" role="region" aria-label="Room left: ${caption}"><table><caption>${caption}</caption>
-<thead><tr><th scope="col">${caption === "Motors" ? "Motor" : "Axis"}</th>${columns.map((key) => html`<th scope="col">${capital(measureName(key))}</th>`)}</tr></thead>
+  return html`<div class="scroll" tabindex="0" role="region" aria-label="${caption}"><table><caption>${caption}</caption>
+<thead><tr><th scope="col">${of}</th>${columns.map((key) => html`<th scope="col">${capital(measureName(key))}</th>`)}</tr></thead>
 <tbody>${rows.map(
     ({ subject, measures }) =>
       html`<tr><th scope="row">${capital(plainText(subject, 60))}</th>${columns.map((key) => {
@@ -38,7 +39,7 @@ function table(caption: string, rows: readonly RoomRow[]): Html {
 /** Least and middle share per speed step and way, with the motor that stood in the way at the least. */
 function stepTable(rows: readonly StepRow[]): Html {
   if (rows.length === 0) return html``;
-  const caption = "Control left in hover and at each speed step: least (middle), and the motor in the way at the least";
+  const caption = "Room to turn in hover and at each speed step: least (middle), and the motor in the way at the least";
   const ways = [...new Set(rows.flatMap((row) => [...row.ways.keys()]))];
   return html`<div class="scroll" tabindex="0" role="region" aria-label="${caption}"><table><caption>${caption}</caption>
 <thead><tr><th scope="col">Step</th>${ways.map((way) => html`<th scope="col">${capital(plainText(way, 40))}</th>`)}</tr></thead>

@@ -53,7 +53,7 @@ describe("the next step in words", () => {
     const made = nextStepWords(step([forecast({})]), flown([]), motorName);
     expect(made.verdict).toBe("no-evidence-here");
     expect(made.statement).toContain("That is no clearance");
-    expect(made.notExamined[0]).toContain("control left");
+    expect(made.notExamined[0]).toContain("room to turn");
     expect(made.notExamined.length).toBeGreaterThan(2);
   });
 
