@@ -6,7 +6,7 @@ import { durationWords, plainText, secondsWords } from "../words/index.ts";
 
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { type Ink, ink, wrap } from "./terminal.ts";
-import { bySeverity, levelCounts, notExaminedLines, whatFirst } from "./what-first.ts";
+import { asksForNothing, bySeverity, levelCounts, notExaminedLines, whatFirst } from "./what-first.ts";
 
 export interface TextOptions {
   /** characters in a line, default 80 */
@@ -80,6 +80,6 @@ function footLines(diagnosis: Diagnosis, width: number): string[] {
           `To confirm: ${plainText(diagnosis.log.questions[0]!.text, 120)}${questions > 1 ? ` (and ${questions - 1} more in the report)` : ""}`,
           width,
         )),
-    ...(diagnosis.findings.length === 0 ? wrap(CAUTIONS.absence, width) : []),
+    ...(asksForNothing(diagnosis) ? wrap(CAUTIONS.absence, width) : []),
   ];
 }

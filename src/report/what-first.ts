@@ -11,15 +11,21 @@ export interface WhatFirst {
   readonly findings: readonly Finding[];
 }
 
-/** One instruction per level that was reached, most severe first; a sentence of its own where nothing was found. */
+/** One instruction per level that was reached, most severe first; a sentence of its own where nothing asks for action. */
 export function whatFirst({ findings }: Pick<Diagnosis, "findings">): WhatFirst[] {
   const instructions: WhatFirst[] = [];
   for (const level of [...ALERT_LEVELS].reverse()) {
     const here = findings.filter(({ severity }) => severity === level);
     if (here.length > 0) instructions.push({ level, headline: HEADLINES[level](here.length), findings: here });
   }
-  if (instructions.length > 0) return instructions;
-  return [{ level: "note", headline: "Nothing was found in what was examined.", findings: [] }];
+  if (!asksForNothing({ findings })) return instructions;
+  const found = findings.length === 0 ? "Nothing was found" : "Nothing to act on was found";
+  return [{ level: "note", headline: `${found} in what was examined.`, findings }];
+}
+
+/** Whether there are no findings but notes; then a report must say what that does not mean. */
+export function asksForNothing({ findings }: Pick<Diagnosis, "findings">): boolean {
+  return findings.every(({ severity }) => severity === "note");
 }
 
 const HEADLINES: Readonly<Record<AlertLevel, (count: number) => string>> = {

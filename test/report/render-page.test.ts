@@ -65,6 +65,13 @@ test("without findings the page says so and what that does not mean", () => {
   expect(wordsOf(empty)).toContain("It does not mean that the aircraft is in order.");
 });
 
+test("with notes alone the page says that nothing asks for action and what that does not mean", () => {
+  const notes = survey.diagnosis.findings.map((finding) => ({ ...finding, severity: "note" as const }));
+  const quiet = wordsOf(renderPage({ ...survey.diagnosis, findings: notes }, []));
+  expect(quiet).toContain("Nothing to act on was found in what was examined.");
+  expect(quiet).toContain("It does not mean that the aircraft is in order.");
+});
+
 test("hostile names bring no markup into the page", () => {
   const { diagnosis, charts } = nastySurvey();
   const hostile = renderPage(diagnosis, charts);

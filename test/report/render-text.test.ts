@@ -32,6 +32,11 @@ test("many findings still fit, and those that do not are counted", () => {
   expect(text).toContain(`and ${60 - named} more in the report`);
 });
 
+test("a diagnosis with notes alone says what that does not mean", () => {
+  const notes = diagnosis.findings.map((finding) => ({ ...finding, severity: "note" as const }));
+  expect(renderText({ ...diagnosis, findings: notes })).toMatch(/It does not mean that the aircraft is in order/);
+});
+
 test("a diagnosis without findings says what that does not mean", () => {
   const text = renderText({ ...diagnosis, findings: [] });
   expect(text).toMatch(/Nothing was found in what was examined/);

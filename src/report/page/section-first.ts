@@ -5,7 +5,7 @@ import type { AlertLevel } from "../../findings/finding.ts";
 import { countWords, durationWords, plainText, secondsWords } from "../../words/index.ts";
 
 import { type Html, html } from "../html.ts";
-import { notExaminedLines, whatFirst } from "../what-first.ts";
+import { asksForNothing, notExaminedLines, whatFirst } from "../what-first.ts";
 
 /** The top of the page: what was flown, and what to do first. */
 export function sectionFirst(diagnosis: Diagnosis): Html {
@@ -22,12 +22,18 @@ ${whatFirst(diagnosis).map(
     findings,
   }) => html`<li class="${level} ${severe(level) ? "" : "small"}"><span class="badge ${level}">${level}</span>
 <p class="headline">${headline}</p>
-${findings.length > 0 ? html`<ul>${findings.map((finding) => html`<li><a href="#${finding.id}">${findingName(finding)}</a> <span class="faint">at ${secondsWords(finding.start)}</span></li>`)}</ul>` : html`<p>${CAUTIONS.absence}</p>`}</li>`,
+${level === "note" ? notes(findings.length) : html`<ul>${findings.map((finding) => html`<li><a href="#${finding.id}">${findingName(finding)}</a> <span class="faint">at ${secondsWords(finding.start)}</span></li>`)}</ul>`}${asksForNothing(diagnosis) && html`<p>${CAUTIONS.absence}</p>`}</li>`,
 )}
 ${missing.length > 0 && html`<li class="note small"><span class="badge note">not examined</span><p>${countWords(missing.length, "subject")} could not be examined with this log: ${missing.map(({ subject }) => plainText(subject, 40)).join(", ")}. <a href="#not-examined">What it would take</a></p></li>`}
 ${log.questions.length > 0 && html`<li class="caution small"><span class="badge caution">to confirm</span><p>${countWords(log.questions.length, "question")} about the log should be answered before numbers that depend on it are trusted. <a href="#log">The questions</a></p></li>`}
 </ol>
 </header>`;
+}
+
+/** Notes are many and much alike: one line leads to them. */
+function notes(count: number): Html {
+  if (count === 0) return html``;
+  return html`<p>${countWords(count, "note")} on the room that was left and how closely the aircraft followed: <a href="#for-the-record">for the record</a></p>`;
 }
 
 /** Levels that stop an aircraft on the ground are set large; the others in one line. */
