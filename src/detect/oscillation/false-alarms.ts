@@ -20,3 +20,9 @@ export function regularityOf({ periodicity, cyclesLookedAt }: { periodicity: num
 }
 
 const CHANCE = 2;
+
+/**
+ * Regularity that a ringing after a knock has and the motion after a stick's steps has not: 0.55 to 0.65 in simulated
+ * swinging loads, 0.31 to 0.35 in doublets (seeds 2001 to 2160).
+ */
+export const CLEAR_REGULARITY = 0.42;

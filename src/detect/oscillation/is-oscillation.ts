@@ -1,14 +1,14 @@
-import { leastRegularity, regularityOf } from "./false-alarms.ts";
+import { CLEAR_REGULARITY, leastRegularity, regularityOf } from "./false-alarms.ts";
 import { LOWEST } from "./find-candidates.ts";
-import type { ModeMeasures } from "./mode-measures.ts";
+import { type ModeMeasures, SLOW } from "./mode-measures.ts";
 
 /** Fewest cycles of an oscillation off the floor, and of one that grows (the contract). */
 const CYCLES = 5;
 const CYCLES_GROWING = 3;
 /** Fewest of them above the visible level in a slow swing, which takes seconds: one that dies away is soon below it. */
 const CYCLES_VISIBLE = 3.8;
-/** s from which a swing is slow; what is over sooner has to show all its cycles, as a burst or a knock does not */
-const SLOW = 3;
+/** The same of one that rings down ever so regularly: it is above the level for less, but well off the floor for longer. */
+const RINGING = { visible: 3.3, offFloor: 6 };
 /** s; what is over sooner is a knock, however fast it rings */
 const SHORTEST = 0.5;
 /** Fewest cycles of some size, unless it grows: fewer are a knock that rings. */
@@ -25,13 +25,15 @@ export function isOscillation(mode: ModeMeasures, falseAlarms: number): boolean 
   const { start, end, frequency, cycles, cyclesOffFloor, strongCycles, trend } = mode;
   if (end - start < SHORTEST || frequency.value < LOWEST) return false;
   const isSlow = end - start >= SLOW;
+  const regularity = regularityOf(mode);
+  const isRinging = cyclesOffFloor >= RINGING.offFloor && regularity >= CLEAR_REGULARITY;
   const isLong =
     trend.trend === "growing"
       ? cycles >= CYCLES_GROWING
-      : cycles >= (isSlow ? CYCLES_VISIBLE : CYCLES) &&
+      : cycles >= (isSlow ? (isRinging ? RINGING.visible : CYCLES_VISIBLE) : CYCLES) &&
         cyclesOffFloor >= CYCLES &&
         strongCycles >= Math.max(isSlow ? CYCLES_STRONG.slow : CYCLES_STRONG.fast, SHARE_STRONG * cycles);
-  return isLong && mode.periodicity >= LEAST_PERIODICITY && regularityOf(mode) >= leastRegularity(falseAlarms);
+  return isLong && mode.periodicity >= LEAST_PERIODICITY && regularity >= leastRegularity(falseAlarms);
 }
 
 /**

@@ -2,6 +2,7 @@ import type { Uniform } from "../../log/resample.ts";
 import type { Estimate } from "../evidence.ts";
 import { type BandMotion, bandMotion } from "./band-motion.ts";
 import { type EnvelopeTrend, envelopeTrend } from "./envelope-trend.ts";
+import { CLEAR_REGULARITY, regularityOf } from "./false-alarms.ts";
 import type { Candidate } from "./find-candidates.ts";
 import { modeFrequency } from "./mode-frequency.ts";
 import { periodicity } from "./periodicity.ts";
@@ -52,6 +53,8 @@ const STRONG = 0.3;
 const FLOOR = 0.5;
 /** Fewest cycles in which a motion is asked whether it repeats itself, if so many are off the floor. */
 const LOOKED_AT_CYCLES = 5;
+/** s from which a swing is slow; what is over sooner has to show all its cycles, as a burst or a knock does not */
+export const SLOW = 3;
 /** Samples that the band-pass needs. */
 const FEWEST_SAMPLES = 24;
 
@@ -87,17 +90,36 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
   const calm = candidate.isCalmRough ? Math.min(calmOf(band.envelope), candidate.calm ?? Infinity) : candidate.calm;
   const level = Math.min(candidate.level, calm === null ? Infinity : levelOf(calm), 0.9 * amplitude);
   const dip = Math.round((DIP_CYCLES * rate) / near.value);
-  const { from, to } = extent(band.envelope, peak, level, dip);
+  const above = extent(band.envelope, peak, level, dip);
+  const { to } = above;
+  const trendFrom = (start: number) =>
+    envelopeTrend(band.envelope, rate, {
+      from: Math.max(start, firm.from),
+      to: Math.min(to, firm.to),
+      peak,
+      frequency: near.value,
+    });
+  const crossing = trendFrom(above.from);
+  const from =
+    crossing.trend === "growing"
+      ? above.from
+      : abruptStart(band.envelope, above, Math.round((RISE_CYCLES * rate) / near.value));
   const offFloor = extent(band.envelope, peak, FLOOR * level, dip);
   const frequency = modeFrequency(band, rate, from, to, near.value);
-  const looked = widened({ from, to }, offFloor, Math.round((LOOKED_AT_CYCLES * rate) / frequency.value));
-  const trend = envelopeTrend(band.envelope, rate, {
-    from: Math.max(from, firm.from),
-    to: Math.min(to, firm.to),
-    peak,
-    frequency: frequency.value,
-  });
-  const isCutOff = (from === 0 && first > 0) || (to === values.length && last < piece.values.length);
+  const isGrowing = crossing.trend === "growing";
+  const lookedAt = (range: { from: number; to: number }) => {
+    const looked = widened(range, offFloor, Math.round((LOOKED_AT_CYCLES * rate) / frequency.value));
+    return {
+      periodicity: periodicity(values, rate, frequency.value, { ...looked, mayDrift: isGrowing }),
+      cyclesLookedAt: ((looked.to - looked.from) / rate) * frequency.value,
+    };
+  };
+  const whole = lookedAt(above);
+  // What a knock set swinging goes on as a wave does, if it is slow; a stick's steps do not.
+  const ringing = from > above.from && to - from >= SLOW * rate ? lookedAt({ from, to }) : whole;
+  const isClear = regularityOf(ringing) >= CLEAR_REGULARITY;
+  const trend = { ...trendFrom(from), rise: crossing.rise };
+  const isCutOff = (above.from === 0 && first > 0) || (to === values.length && last < piece.values.length);
   const measures: ModeMeasures = {
     start: windowStart + from / rate,
     end: windowStart + (to - 1) / rate,
@@ -109,8 +131,7 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
     cyclesOffFloor: ((offFloor.to - offFloor.from) / rate) * frequency.value,
     strongCycles:
       (band.envelope.subarray(from, to).filter((value) => value > STRONG * amplitude).length / rate) * frequency.value,
-    periodicity: periodicity(values, rate, frequency.value, looked),
-    cyclesLookedAt: ((looked.to - looked.from) / rate) * frequency.value,
+    ...(isClear ? ringing : whole),
     calm,
     candidate,
     band,
@@ -141,6 +162,20 @@ function extent(envelope: Float64Array, peak: number, level: number, dip: number
   let to = peak;
   for (let i = peak; i < envelope.length && i - to <= dip; i++) if (envelope[i]! >= level) to = i;
   return { from, to: to + 1 };
+}
+
+/** Cycles that an abrupt beginning takes at most to pass the filter. */
+const RISE_CYCLES = 2.5;
+
+/**
+ * Where something that was there all at once began: a filter that looks both ways spreads a step alike to either side, so
+ * that its envelope passes half the size then.
+ */
+function abruptStart(envelope: Float64Array, { from, to }: { from: number; to: number }, rise: number): number {
+  const early = envelope[largest(envelope, from, Math.min(to, from + rise))]!;
+  let at = from;
+  while (envelope[at]! < early / 2) at++;
+  return at;
 }
 
 /** dB to either side of the level within which noise may move the crossing: a factor of 1.4. */

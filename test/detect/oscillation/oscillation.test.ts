@@ -88,6 +88,37 @@ test("a swing of constant size is sustained, one that dies away decays", () => {
   expect(found!.measures.growth!.value).toBeCloseTo(-0.25, 1);
 });
 
+describe("a knock at 20 s that sets a swing of 0.45 Hz going, which rings down within 18 s, in a log of 40 s", () => {
+  const [knock, omega, sigma] = [20, 2 * Math.PI * 0.45, -0.1];
+  const size = (t: number) => (t < knock ? 0 : 0.2 * Math.exp(sigma * (t - knock)));
+  const [found] = oscillation.detect(
+    flightOf(
+      (t) => size(t) * Math.sin(omega * (t - knock)),
+      (t) => (-size(t) * Math.cos(omega * (t - knock))) / omega,
+      { duration: 40 },
+    ),
+  );
+
+  test("is found, and decays at the rate given", () => {
+    expect(found!.trend).toBe("decaying");
+    expect(found!.measures.growth!.low!).toBeLessThan(sigma);
+    expect(found!.measures.growth!.high!).toBeGreaterThan(sigma);
+  });
+
+  test("began with the knock, not where a filter that looks both ways lets it rise", () => {
+    expect(Math.abs(found!.start - knock)).toBeLessThan(0.25 / 0.45);
+    expect(found!.measures.onset!.low!).toBeLessThan(knock);
+    expect(found!.measures.onset!.high!).toBeGreaterThan(knock);
+  });
+
+  test("has the calm of the noise before it, though it fills half of the log", () => {
+    // White noise of 0.02 rad/s rms at 100 Hz has 2/100 of its power in each hertz; the band is 0.83 of 0.45 Hz wide.
+    const calm = 0.02 * Math.sqrt((2 / 100) * 0.83 * 0.45);
+    expect(found!.calm! / calm).toBeGreaterThan(0.5);
+    expect(found!.calm! / calm).toBeLessThan(2);
+  });
+});
+
 test("noise, slow manoeuvres and the response of a well damped loop to gusts are silent", () => {
   const random = randomGenerator(3);
   // zeta 0.5 at 1.5 Hz, driven by white noise, 100 Hz, some 0.2 rad/s rms

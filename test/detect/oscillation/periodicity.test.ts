@@ -31,3 +31,14 @@ test("a damped mode in noise repeats itself by exp(-4 pi zeta) or so: 0.02 at ze
     expect(mean(means)).toBeLessThan(high);
   }
 });
+
+test("a wave whose period grows by a third as it swings out repeats itself if it may drift", () => {
+  // Eight periods, 0.5 s to 0.67 s: the phase of a linear chirp is the integral of its frequency.
+  const seconds = 8 / 1.75;
+  const values = numbers(Math.round(seconds * RATE), (i) => {
+    const t = i / RATE;
+    return Math.exp(0.4 * t) * Math.sin(2 * Math.PI * (2 * t - (0.25 * t * t) / seconds));
+  });
+  expect(periodicity(values, RATE, 1.75)).toBeLessThan(0.8);
+  expect(periodicity(values, RATE, 1.75, { mayDrift: true })).toBeGreaterThan(0.9);
+});
