@@ -178,8 +178,8 @@ function abruptStart(envelope: Float64Array, { from, to }: { from: number; to: n
   return at;
 }
 
-/** dB to either side of the level within which noise may move the crossing: a factor of 1.4. */
-const CROSSING_FACTOR = 1.4;
+/** Factor about the level within which the crossing may lie: noise moves it by 1.4, and the calm is known within a factor of 2. */
+const CROSSING_FACTOR = 2.2;
 /** Cycles by which a filter that looks both ways smears a beginning. */
 const SMEAR_CYCLES = 0.5;
 
