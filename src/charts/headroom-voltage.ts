@@ -1,4 +1,4 @@
-import { type HeadroomTrend, headroomTrend } from "../detect/index.ts";
+import { type HeadroomTrend, headroomTrend, SPENT } from "../detect/index.ts";
 import type { Finding } from "../findings/finding.ts";
 import { capital, numberWords, percentWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
@@ -10,7 +10,7 @@ import { staticChart } from "./time-chart.ts";
 
 /**
  * Thrust that a motor had left to its ceiling in hover and on each steady leg, against battery voltage as it was, with
- * the voltage at which none is left and its interval where that can be foretold.
+ * the voltage at which it is spent and its interval where that can be foretold.
  * @returns undefined where no voltage is foretold, unless the flight has one speed only, so that voltage alone can tell
  */
 export function chartHeadroomVoltage(drawing: Drawing, finding: Finding): Chart | undefined {
@@ -29,7 +29,7 @@ export function chartHeadroomVoltage(drawing: Drawing, finding: Finding): Chart 
   const title =
     forecast === null
       ? `${capital(name)} had ${percentWords(lowest.left)} of its thrust left to its ceiling at ${numberWords(lowest.voltage)} V.`
-      : `${capital(name)} would have no thrust left ${forecast.speed === 0 ? "in hover" : `at ${numberWords(forecast.speed)} m/s`} at about ${numberWords(forecast.voltage)} V.`;
+      : `${capital(name)} would come within ${percentWords(SPENT)} of full thrust of its ceiling ${forecast.speed === 0 ? "in hover" : `at ${numberWords(forecast.speed)} m/s`} at about ${numberWords(forecast.voltage)} V.`;
   const last = forecast === null ? lowest.voltage : forecast.range;
   const room = 0.03 * (highest - last);
   const x = {

@@ -1,5 +1,5 @@
 import { mean, studentTQuantile } from "../signal/index.ts";
-import { FORECAST_LEVEL } from "./headroom-forecast.ts";
+import { FORECAST_LEVEL, SPENT } from "./headroom-forecast.ts";
 import type { VoltageLaw } from "./voltage-law.ts";
 
 /** What a motor was asked for in one steady piece. */
@@ -14,7 +14,7 @@ export interface VoltagePoint {
   readonly way?: 1 | 0 | -1;
 }
 
-/** The battery voltage at which a motor would come to its ceiling in the flight condition that asks the most of it. */
+/** The battery voltage at which a motor's headroom would be spent (`SPENT`) in the flight condition that asks the most of it. */
 export interface VoltageForecast {
   /** V, with a 90 % interval; `low` is absent where the data sets no bound inside the stated range */
   readonly voltage: number;
@@ -38,9 +38,9 @@ const FEWEST_LEFT_OVER = 3;
 const LEAST_EXPONENT = 0.3;
 
 /**
- * Forecasts the voltage at which headroom to the ceiling comes to zero. Thrust at full command falls with voltage as
+ * Forecasts the voltage at which headroom to the ceiling comes down to `SPENT`. Thrust at full command falls with voltage as
  * the law says, so what the motor was asked for in a piece, as a share of its thrust at one reference voltage, is the
- * same for pieces of like flight; the ceiling is met where full command gives no more than that. The scatter between
+ * same for pieces of like flight; headroom is spent where that is all but `SPENT` of what full command gives. The scatter between
  * like pieces (Student's t) and the error of the exponent make the interval, which is that of one more piece.
  *
  * @returns null where no voltage law is known, like pieces are too few, or the ceiling lies outside the stated range
@@ -67,12 +67,13 @@ export function forecastVoltage(points: readonly VoltagePoint[], law: VoltageLaw
     .map(({ speed, shares }) => ({ speed, count: shares.length, share: mean(Float64Array.from(shares)) }))
     .sort((a, b) => b.share - a.share)[0]!;
   const scatter = Math.sqrt((squares / left) * (1 + 1 / most.count));
-  const voltage = flown * most.share ** (1 / law.exponent);
+  const share = most.share / (1 - SPENT);
+  const voltage = flown * share ** (1 / law.exponent);
   const range = VOLTAGE_RANGE * flown;
   if (voltage < range || voltage > flown) return null;
   const logError = Math.hypot(
     scatter / most.share / law.exponent,
-    (Math.log(most.share) / law.exponent ** 2) * law.standardError,
+    (Math.log(share) / law.exponent ** 2) * law.standardError,
   );
   const t = studentTQuantile((1 + FORECAST_LEVEL) / 2, Math.min(left, law.degreesOfFreedom));
   const low = voltage * Math.exp(-t * logError);

@@ -82,5 +82,5 @@ function voltageWords({
       ? `${numberWords(high)} V or less`
       : `between ${numberWords(low)} and ${numberWords(high)} V, 90 % interval`;
   const condition = speed === 0 ? "in hover" : `at ${numberWords(speed)} m/s`;
-  return ` Its thrust left shrinks as the battery empties: ${condition} full command gives no more than was asked for at about ${numberWords(voltage)} V (${ends}; told down to ${numberWords(range)} V only).`;
+  return ` Its thrust left shrinks as the battery empties: ${condition} it comes within ${percentWords(SPENT)} of full thrust of its ceiling at about ${numberWords(voltage)} V (${ends}; told down to ${numberWords(range)} V only).`;
 }
