@@ -181,9 +181,16 @@ describe.skipIf(realFlights === null)("thrustImbalance of real flights", () => {
     "cut-m3-2mm-2mm-43mm-1",
     "cut-m3-3mm-2",
     "add-weight-w1-near-m3-1",
-    "add-weight-w3-near-m3-1",
   ])("%s names motor 3 first", async (name) => {
     const [found] = thrustImbalance.detect(await load(name), await load("undamaged-1"));
     expect(found!.motors[0]).toBe(3);
+  });
+
+  test("the heavier weight hung near motor 3 is a centre of gravity moved towards it", async () => {
+    const [found] = thrustImbalance.detect(await load("add-weight-w3-near-m3-1"), await load("undamaged-1"));
+    expect(found!.pattern).toBe("centre-of-gravity");
+    // Motor 3 is the rear left one.
+    expect(found!.measures["cg-forward"]!.high).toBeLessThan(0);
+    expect(found!.measures["cg-right"]!.high).toBeLessThan(0);
   });
 });

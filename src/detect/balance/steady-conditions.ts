@@ -23,6 +23,8 @@ const SLOW = 1.5;
 const SETTLING = 0.5;
 /** s; a shorter rest says nothing */
 const SHORTEST = 1;
+/** s; a shorter hover is a rest before a turn or a leg, in which the trim of yaw and pitch is still on its way */
+const SHORT_HOVER = 5;
 
 /**
  * The steady stretches of a flight, sorted: hover (slow drifting counts as hover), then each speed step of cruise by
@@ -33,7 +35,13 @@ export function steadyConditions(flight: Flight): SteadyCondition[] {
   const conditions: SteadyCondition[] = [];
   const hover = flight.phases.filter(isHover);
   if (hover.length > 0) {
-    conditions.push({ kind: "hover", speed: 0, step: null, direction: null, spans: settled(flight, joined(hover)) });
+    conditions.push({
+      kind: "hover",
+      speed: 0,
+      step: null,
+      direction: null,
+      spans: withoutRests(settled(flight, joined(hover))),
+    });
   }
   const legs = flight.phases.filter((phase) => phase.kind === "cruise" && phase.step !== null && !isHover(phase));
   const first = courseOf(flight, legs);
@@ -67,6 +75,12 @@ function joined(spans: readonly Span[]): Span[] {
     else result.push({ start, end });
   }
   return result;
+}
+
+/** Where an aircraft hovered for longer at any time, its short rests are left out. */
+function withoutRests(hovers: readonly Span[]): Span[] {
+  const long = hovers.filter(({ start, end }) => end - start >= SHORT_HOVER);
+  return long.length > 0 ? long : [...hovers];
 }
 
 /** Spans without their settling ends; next to the ground twice as much is left off. */

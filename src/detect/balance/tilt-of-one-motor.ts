@@ -1,4 +1,5 @@
 import type { Layout } from "./load-shares.ts";
+import { USUAL_TILT } from "./usual-tilt.ts";
 
 /** Tilt of a motor about its arm, rad. */
 export interface Tilt {
@@ -7,8 +8,6 @@ export interface Tilt {
   readonly high: number;
 }
 
-/** rad, one standard deviation of a motor's tilt where an arm or a mount has turned: a degree or two (common practice) */
-const USUAL_TILT = (1.5 * Math.PI) / 180;
 /** Motors that together are less probable than this do not widen the interval. */
 const LEFT_OUT = 0.05;
 
