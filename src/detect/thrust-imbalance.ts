@@ -153,6 +153,7 @@ function claim(
   const standsOut = excess.some(({ value, low, high }) => Math.abs(value) >= WORTH_TELLING && low! * high! > 0);
   if (verdict.isNone && !standsOut) return null;
   const residual = residualPattern(layout, now);
+  const { measures: ofCentre, tilts } = centreMeasures(layout, now.shares, measured, verdict, now.degreesOfFreedom);
   const motors = [...verdict.motors].sort((a, b) => excess[b - 1]!.value - excess[a - 1]!.value);
   return {
     now,
@@ -164,10 +165,15 @@ function claim(
     alternativePairs: verdict.alternativePairs,
     confidence: verdict.confidence,
     measures: {
-      ...centreMeasures(layout, now.shares, measured, verdict, now.degreesOfFreedom),
+      ...ofCentre,
       ...(residual !== null && { residual: residual.size }),
       ...measures,
     },
-    perMotor: { excess, ...(residual !== null && { "residual-by-motor": residual.motors }), ...perMotor },
+    perMotor: {
+      excess,
+      ...(tilts.length > 0 && { "tilt-by-motor": tilts }),
+      ...(residual !== null && { "residual-by-motor": residual.motors }),
+      ...perMotor,
+    },
   };
 }

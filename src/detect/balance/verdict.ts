@@ -10,6 +10,8 @@ export interface Verdict {
   readonly motors: readonly number[];
   /** shift per unit of its first unknown, without what the second cause moves as well; null where it names no motor */
   readonly direction: Shift | null;
+  /** spin bias per unit of its first unknown where a second cause moves the spin bias as well, else 0 */
+  readonly spinBeneath: number;
   /** one cause by itself that is nearly as probable, most probable first */
   readonly alternatives: readonly Pattern[];
   /** two causes together that are nearly as probable, and not only the pattern with something besides */
@@ -52,6 +54,7 @@ export function judge(weighed: readonly Weighed[]): Verdict {
     besides,
     motors,
     direction: motors.length > 0 ? withoutCause(directions[0]!, besides) : null,
+    spinBeneath: motors.length > 0 && besides === "spin-pair" ? directions[0]![2] : 0,
     alternatives: rivals.flatMap((rival) => (rival.length === 1 ? rival : [])),
     alternativePairs: rivals.flatMap((rival) =>
       rival.length === 2 && !isMoreOfTheSame(rival) ? [[rival[0]!, rival[1]!] as const] : [],

@@ -14,7 +14,7 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
     method:
       "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show, and so are a spin pair together with a weak motor, a group or a centre of gravity. With a baseline flight the change of the shares is weighed instead, beside what flights of one aircraft differ by; total demands are compared with battery voltage and the masses of the aircraft files allowed for. With more than four motors, what is left beside thrust, roll, pitch and yaw is measured too.",
     limits:
-      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell: the interval of a tilt spans what each motor would need.",
+      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell, and a motor that carries more needs less tilt for the same moment: each motor's own tilt is given, the value for whichever motor it is takes the more probable, and its interval spans the probable ones.",
     sources: [
       "Statics of hover: moments about the centre of gravity add up to nothing",
       "MacKay 2003, chapter 28 (marginal likelihood); Kass and Raftery 1995 (scale of Bayes factors)",
@@ -161,7 +161,7 @@ function asides(evidence: ThrustImbalanceEvidence): string[] {
   if (isTwisted && pattern !== "spin-pair" && besides !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
   if (isTwisted && measures.tilt !== undefined) {
     texts.push(
-      `One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment; which one, the balance does not tell.`,
+      `One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment; which one, the balance does not tell${eachTiltWords(evidence)}.`,
     );
   }
   const bySpeed = movedWords(evidence, "speed-shift", 1);
@@ -228,6 +228,18 @@ function residualWords({ measures: { residual } }: ThrustImbalanceEvidence): str
 }
 
 const tiltWords = (tilt: Estimate) => measureWords("tilt", sized(tilt));
+
+/** The tilts that each motor would need, motors with like ones together; empty where all are alike or none is known. */
+function eachTiltWords({ perMotor }: ThrustImbalanceEvidence): string {
+  const motors = new Map<string, number[]>();
+  for (const { motor, value } of perMotor["tilt-by-motor"] ?? []) {
+    const words = `${numberWords(Math.abs((value * 180) / Math.PI), 2)} deg`;
+    motors.set(words, [...(motors.get(words) ?? []), motor]);
+  }
+  if (motors.size < 2) return "";
+  const ways = [...motors].map(([words, of]) => `${words} if it is motor ${of.join(" or ")}`);
+  return ` (${ways.join(", ")})`;
+}
 
 /** The size of an estimate, its interval with it. */
 function sized(estimate: Estimate): Estimate {

@@ -75,6 +75,28 @@ describe("words of a thrust imbalance", () => {
     expect(next.join(" ")).toMatch(/weigh the aircraft on the ends of its arms/);
   });
 
+  test("give the tilt that each motor would need, like ones together", () => {
+    const made = evidence([0.2, -0.2, 0.2, -0.2], { pattern: "spin-pair", motors: [] });
+    const tilt = (motor: number, value: number) => ({
+      motor,
+      value,
+      unit: "rad",
+      low: value - 0.001,
+      high: value + 0.001,
+    });
+    const { meaning } = findingOf({
+      ...made,
+      measures: {
+        ...made.measures,
+        "spin-bias": estimate(-0.2),
+        tilt: { value: 0.035, unit: "rad", low: 0.03, high: 0.06 },
+      },
+      perMotor: { ...made.perMotor, "tilt-by-motor": [tilt(1, 0.035), tilt(2, 0.06), tilt(3, 0.035), tilt(4, 0.06)] },
+    });
+    // 0.035 and 0.06 rad are 2.01 and 3.44 degrees.
+    expect(meaning).toMatch(/does not tell \(2 deg if it is motor 1 or 3, 3\.4 deg if it is motor 2 or 4\)/);
+  });
+
   const size = (value: number, half: number) => ({ value, unit: "m", low: value - half, high: value + half });
 
   test("tell what speed and wind moved from what the balance did, in both directions", () => {
