@@ -1,7 +1,7 @@
 import type { Finding } from "../findings/finding.ts";
 import { capital, plainText, turnWords } from "../words/index.ts";
 
-type Named = Pick<Finding, "kind" | "axis" | "direction" | "motor" | "pattern" | "channel" | "loop"> &
+type Named = Pick<Finding, "kind" | "axis" | "direction" | "motor" | "pattern" | "besides" | "channel" | "loop"> &
   Partial<Pick<Finding, "severity" | "measures">>;
 
 /** A finding in two to five words, for a time line, a list or a heading: `Pitch oscillation`, `Motor 3 at its ceiling`. */
@@ -50,7 +50,8 @@ function authorityName({ axis, direction, severity }: Named, subject: string): s
   return severity === "note" ? `Room to ${way}` : `Hardly any room to ${way}`;
 }
 
-function imbalanceName({ pattern, motor }: Named): string {
+function imbalanceName({ pattern, besides, motor }: Named): string {
+  if (besides !== undefined && motor === undefined) return "Load uneven, two causes";
   switch (pattern) {
     case "single-motor":
       return motor === undefined ? "One motor works harder" : `Motor ${motor} works harder`;

@@ -23,11 +23,16 @@ import type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence
 /** How unevenly the motors shared the load, and what explains it. */
 export interface ThrustImbalanceEvidence extends EvidenceBase {
   readonly kind: "thrust-imbalance";
+  /** of two causes together the one that names a motor, or else moves more */
   readonly pattern: Pattern;
+  /** the second of two causes together */
+  readonly besides?: Pattern;
   /** motors that the pattern names, most loaded first; empty where it names none */
   readonly motors: readonly number[];
-  /** patterns that this flight cannot tell from it */
+  /** patterns that this flight cannot tell from it; of a pattern with a second cause, either may be among them alone */
   readonly alternatives: readonly Pattern[];
+  /** two causes together that this flight cannot tell from it */
+  readonly alternativePairs: readonly (readonly [Pattern, Pattern])[];
   /** from rotor speeds or from commands */
   readonly from: SteadyTrims["from"];
   /** in which steady flight it was measured */
@@ -148,19 +153,27 @@ function claim(
   const standsOut = excess.some(({ value, low, high }) => Math.abs(value) >= WORTH_TELLING && low! * high! > 0);
   if (verdict.isNone && !standsOut) return null;
   const residual = residualPattern(layout, now);
+  const { measures: ofCentre, tilts } = centreMeasures(layout, now.shares, measured, verdict, now.degreesOfFreedom);
   const motors = [...verdict.motors].sort((a, b) => excess[b - 1]!.value - excess[a - 1]!.value);
   return {
     now,
     pattern: verdict.pattern,
+    ...(verdict.besides !== null && { besides: verdict.besides }),
     motors,
     ...(verdict.pattern === "single-motor" && { motor: motors[0]! }),
     alternatives: verdict.alternatives,
+    alternativePairs: verdict.alternativePairs,
     confidence: verdict.confidence,
     measures: {
-      ...centreMeasures(layout, now.shares, measured, verdict, now.degreesOfFreedom),
+      ...ofCentre,
       ...(residual !== null && { residual: residual.size }),
       ...measures,
     },
-    perMotor: { excess, ...(residual !== null && { "residual-by-motor": residual.motors }), ...perMotor },
+    perMotor: {
+      excess,
+      ...(tilts.length > 0 && { "tilt-by-motor": tilts }),
+      ...(residual !== null && { "residual-by-motor": residual.motors }),
+      ...perMotor,
+    },
   };
 }

@@ -29,6 +29,8 @@ export const findingSchema = z.strictObject({
   direction: z.string().optional(),
   evidence: z.string().optional(),
   pattern: z.string().optional(),
+  /** a second cause that the numbers ask for together with the pattern */
+  besides: z.string().optional(),
   alternatives: z.array(z.string()).optional(),
   channel: z.string().optional(),
   motor: z.int().min(1).optional(),

@@ -61,6 +61,8 @@ const NAMES: Readonly<Record<string, string>> = {
   "demand-before": "over the mean, baseline",
   load: "total thrust demand over the baseline's",
   "mass-change": "mass over the baseline's, by the aircraft files",
+  tilt: "tilt of one motor, whichever it is",
+  "tilt-by-motor": "tilt, if it is this motor",
   residual: "sharing that makes neither lift nor moment",
   "speed-shift-forward": "load moved forward by speed",
   "speed-shift-right": "load moved right by speed",

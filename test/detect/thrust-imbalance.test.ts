@@ -83,6 +83,8 @@ describe("thrustImbalance of simulated hovers", () => {
     });
     const [found] = thrustImbalance.detect(flight);
     expect(found!.condition.kind).toBe("hover");
+    // Hover at the beginning and at the end; the rests between turns and legs, of 2 to 4 s, are none.
+    expect(found!.condition.spans).toHaveLength(2);
     // 0.002 N m per (m/s)^2 nose down at 8 m/s over a weight of 14.7 N: the load moves 8.7 mm to the front motors.
     expect(found!.measures["speed-shift-forward"]!.value).toBeCloseTo(0.0087, 2);
     expect(found!.measures["speed-shift-forward"]!.low).toBeGreaterThan(0.005);
@@ -185,5 +187,13 @@ describe.skipIf(realFlights === null)("thrustImbalance of real flights", () => {
   ])("%s names motor 3 first", async (name) => {
     const [found] = thrustImbalance.detect(await load(name), await load("undamaged-1"));
     expect(found!.motors[0]).toBe(3);
+  });
+
+  test("the heavier weight hung near motor 3 again is told as a centre of gravity moved towards it", async () => {
+    const [found] = thrustImbalance.detect(await load("add-weight-w3-near-m3-2"), await load("undamaged-1"));
+    expect([found!.pattern, found!.besides]).toContain("centre-of-gravity");
+    // Motor 3 is the rear left one.
+    expect(found!.measures["cg-forward"]!.high).toBeLessThan(0);
+    expect(found!.measures["cg-right"]!.high).toBeLessThan(0);
   });
 });

@@ -106,7 +106,13 @@ test("thrust imbalance of simulated hovers, quadrotor to octorotor", () => {
       count("motor tilted 1 or 2 deg: within 0.3 deg", isNear);
       count(`motor tilted ${Math.abs(degrees)} deg: within 0.3 deg`, isNear);
       if (Math.abs(degrees) === 2) count(`motor tilted 2 deg, ${name}: within 0.3 deg`, isNear);
-      count("motor tilted 1 or 2 deg: interval of the tilt", contains(tilt?.measures.tilt, (degrees * Math.PI) / 180));
+      const radians = (degrees * Math.PI) / 180;
+      const ofMotor = tilt?.perMotor["tilt-by-motor"]?.find((one) => one.motor === motor);
+      count("motor tilted 1 or 2 deg: interval of the tilt", contains(tilt?.measures.tilt, radians));
+      const missedBy = Math.abs((ofMotor?.value ?? Number.NaN) - radians);
+      count("tilt by motor, of the tilted one: within 0.3 deg", missedBy <= (0.3 * Math.PI) / 180);
+      count("tilt by motor, of the tilted one: interval", contains(ofMotor, radians));
+      count("motor tilted 1 or 2 deg: second cause besides", tilt?.besides !== undefined);
       count("motor tilted 1 or 2 deg, alone: spin pair named", tilt?.pattern === "spin-pair");
       count("motor tilted 1 or 2 deg, baseline: spin pair named", tiltBefore?.pattern === "spin-pair");
       if (process.env.VERBOSE) {

@@ -37,7 +37,12 @@ function namesThree(finding: Finding | undefined): boolean {
   if (finding === undefined) return false;
   if ((finding.motor ?? finding.motors?.[0]) === 3) return true;
   const { "cg-forward": forward, "cg-right": right } = finding.measures;
-  if (finding.pattern !== "centre-of-gravity" || Array.isArray(forward) || Array.isArray(right)) return false;
+  if (
+    ![finding.pattern, finding.besides].includes("centre-of-gravity") ||
+    Array.isArray(forward) ||
+    Array.isArray(right)
+  )
+    return false;
   return forward!.value < 0 && right!.value < 0;
 }
 
@@ -51,7 +56,9 @@ function words(finding: Finding | undefined): string {
     "motor-group": "group",
   };
   const pattern = short[finding.pattern as keyof typeof short] ?? finding.pattern;
-  return `${pattern}${motors.length > 0 ? ` ${motors.join("+")}` : ""} (${finding.severity})`;
+  const second =
+    finding.besides === undefined ? "" : ` with ${short[finding.besides as keyof typeof short] ?? finding.besides}`;
+  return `${pattern}${second}${motors.length > 0 ? ` ${motors.join("+")}` : ""} (${finding.severity})`;
 }
 
 const largest = (finding: Finding | undefined, motor: number): string => {

@@ -1,4 +1,5 @@
 import type { Layout } from "./load-shares.ts";
+import { USUAL_TILT } from "./usual-tilt.ts";
 
 /** What can shift the load among motors. `none`: nothing beyond what aircraft in order show. */
 export type Pattern = "single-motor" | "several-motors" | "spin-pair" | "centre-of-gravity" | "motor-group";
@@ -9,6 +10,8 @@ export type Pattern = "single-motor" | "several-motors" | "spin-pair" | "centre-
  */
 export interface Explanation {
   readonly pattern: Pattern | "none";
+  /** a second cause at the same time; null where there is one cause only */
+  readonly besides: Pattern | null;
   /** numbers of the motors it names, from 1 */
   readonly motors: readonly number[];
   /** each: shift in [forward / reach, right / reach, spin bias] per unit of the unknown */
@@ -17,7 +20,7 @@ export interface Explanation {
   readonly spread: readonly number[];
   /** true for each unknown that can only be positive: a motor that needs more command, never less */
   readonly isPositive: readonly boolean[];
-  /** how common the explanation is beside the others; all add up to 1 */
+  /** how common the explanation is beside the others; all of an aircraft add up to 1 */
   readonly weight: number;
 }
 
@@ -34,57 +37,92 @@ const WEIGHTS: Record<Explanation["pattern"], number> = {
 };
 
 /**
- * One standard deviation where there is one at all: a motor's extra demand, a spin bias, an offset over the reach; and
- * the spin bias that a damaged propeller brings because its drag does not fall in the proportion of its thrust.
+ * One standard deviation where there is one at all: a motor's extra demand, the spin bias of propellers whose two kinds
+ * differ, an offset over the reach; and the spin bias that a damaged propeller brings because its drag does not fall in
+ * the proportion of its thrust.
  */
-const SPREAD = { excess: 0.15, spin: 0.06, offset: 0.08, torque: 0.008 };
+const SPREAD = { excess: 0.15, propellers: 0.06, offset: 0.08, torque: 0.008 };
 
 /**
  * Every explanation that an aircraft's layout allows. A weak motor shifts the load towards itself and to its own spin
  * direction; an offset of the centre of gravity shifts it without any spin bias; a tilted motor or propellers of
- * unequal pitch shift the spin bias alone.
+ * unequal pitch shift the spin bias alone. Two of these three that have nothing to do with each other may come
+ * together: as often as each alone times the other, so two causes are believed only where no one cause will do.
  */
 export function explanationsOf(layout: Layout): Explanation[] {
   const numbers = Array.from(layout.healthy, (_, i) => i + 1);
   const towards = (motor: number) => towardsMotor(layout, motor);
-  const motorsExplain = (pattern: Pattern, motors: readonly number[], directions: readonly Shift[]) => ({
-    pattern,
-    motors,
-    directions: [...directions, SPIN_ALONE],
-    spread: [...directions.map(() => SPREAD.excess), SPREAD.torque],
-    isPositive: [...directions.map(() => true), false],
-    weight: 0,
-  });
   const pairs = numbers.flatMap((a) => numbers.filter((b) => b > a).map((b) => [a, b] as const));
-  const all: Explanation[] = [
-    { pattern: "none", motors: [], directions: [], spread: [], isPositive: [], weight: 0 },
-    ...numbers.map((motor) => motorsExplain("single-motor", [motor], [towards(motor)])),
-    ...pairs.map((pair) => motorsExplain("several-motors", pair, pair.map(towards))),
-    ...groupsOf(layout).map((group) => motorsExplain("motor-group", group, [sum(group.map(towards))])),
-    {
-      pattern: "spin-pair",
-      motors: [],
-      directions: [SPIN_ALONE],
-      spread: [SPREAD.spin],
-      isPositive: [false],
-      weight: 0,
-    },
-    {
-      pattern: "centre-of-gravity",
-      motors: [],
-      directions: [
+  const single = numbers.map((motor) => motorsExplain("single-motor", [motor], [towards(motor)]));
+  const groups = groupsOf(layout).map((group) => motorsExplain("motor-group", group, [sum(group.map(towards))]));
+  const spin: Unweighed = { ...NOTHING, pattern: "spin-pair", ...unknown([SPIN_ALONE], spinSpread(layout)) };
+  const offset: Unweighed = {
+    ...NOTHING,
+    pattern: "centre-of-gravity",
+    ...unknown(
+      [
         [1, 0, 0],
         [0, 1, 0],
       ],
-      spread: [SPREAD.offset, SPREAD.offset],
-      isPositive: [false, false],
-      weight: 0,
-    },
+      SPREAD.offset,
+    ),
+  };
+  const all = [
+    NOTHING,
+    ...single,
+    ...pairs.map((pair) => motorsExplain("several-motors", pair, pair.map(towards))),
+    ...groups,
+    spin,
+    offset,
+    ...[...single, ...groups].map((motors) => together(motors, spin)),
+    together(spin, offset),
   ];
-  return all.map((explanation) => ({
-    ...explanation,
-    weight: WEIGHTS[explanation.pattern] / all.filter(({ pattern }) => pattern === explanation.pattern).length,
-  }));
+  const kindOf = ({ pattern, besides }: Unweighed) => `${pattern} ${besides}`;
+  const weights = all.map((one) => {
+    const alike = all.filter((other) => kindOf(other) === kindOf(one)).length;
+    return (WEIGHTS[one.pattern] * (one.besides === null ? 1 : WEIGHTS[one.besides])) / alike;
+  });
+  const total = weights.reduce((before, weight) => before + weight, 0);
+  return all.map((explanation, at) => ({ ...explanation, weight: weights[at]! / total }));
+}
+
+type Unweighed = Omit<Explanation, "weight">;
+
+const NOTHING: Unweighed = { pattern: "none", besides: null, motors: [], directions: [], spread: [], isPositive: [] };
+
+/** Unknowns of either sign, all of one spread. */
+const unknown = (directions: readonly Shift[], spread: number) => ({
+  directions,
+  spread: directions.map(() => spread),
+  isPositive: directions.map(() => false),
+});
+
+const motorsExplain = (pattern: Pattern, motors: readonly number[], directions: readonly Shift[]): Unweighed => ({
+  pattern,
+  besides: null,
+  motors,
+  directions: [...directions, SPIN_ALONE],
+  spread: [...directions.map(() => SPREAD.excess), SPREAD.torque],
+  isPositive: [...directions.map(() => true), false],
+});
+
+const together = (a: Unweighed, b: Unweighed): Unweighed => ({
+  pattern: a.pattern,
+  besides: b.pattern as Pattern,
+  motors: a.motors,
+  directions: [...a.directions, ...b.directions],
+  spread: [...a.spread, ...b.spread],
+  isPositive: [...a.isPositive, ...b.isPositive],
+});
+
+/**
+ * The spin bias of unequal propellers, or of one motor that stands as far twisted as motors do: share x arm x sin(tilt)
+ * over the torque ratio, so the same twist tells more on an aircraft with long arms and little reaction torque.
+ */
+function spinSpread({ x, y, healthy, torqueRatio }: Layout): number {
+  const perTilt = healthy.map((share, i) => (share * Math.hypot(x[i]!, y[i]!)) / torqueRatio);
+  const squares = perTilt.reduce((total, value) => total + value * value, 0);
+  return Math.hypot(SPREAD.propellers, Math.sin(USUAL_TILT) * Math.sqrt(squares / perTilt.length));
 }
 
 const SPIN_ALONE: Shift = [0, 0, 1];

@@ -23,6 +23,8 @@ const SLOW = 1.5;
 const SETTLING = 0.5;
 /** s; a shorter rest says nothing */
 const SHORTEST = 1;
+/** s; a shorter hover beside a turn or a leg is a rest in which the trim of yaw and pitch is still on its way */
+const LONGEST_REST = 6;
 
 /**
  * The steady stretches of a flight, sorted: hover (slow drifting counts as hover), then each speed step of cruise by
@@ -33,7 +35,8 @@ export function steadyConditions(flight: Flight): SteadyCondition[] {
   const conditions: SteadyCondition[] = [];
   const hover = flight.phases.filter(isHover);
   if (hover.length > 0) {
-    conditions.push({ kind: "hover", speed: 0, step: null, direction: null, spans: settled(flight, joined(hover)) });
+    const spans = settled(flight, withoutRests(flight, joined(hover)));
+    conditions.push({ kind: "hover", speed: 0, step: null, direction: null, spans });
   }
   const legs = flight.phases.filter((phase) => phase.kind === "cruise" && phase.step !== null && !isHover(phase));
   const first = courseOf(flight, legs);
@@ -67,6 +70,15 @@ function joined(spans: readonly Span[]): Span[] {
     else result.push({ start, end });
   }
   return result;
+}
+
+/** Hovers without the short rests between turns and legs, unless there are only those. */
+function withoutRests({ phases }: Flight, hovers: readonly Span[]): readonly Span[] {
+  const moving = phases.filter((phase) => phase.kind === "turn" || (phase.kind === "cruise" && !isHover(phase)));
+  const isBeside = (hover: Span) =>
+    moving.some(({ start, end }) => Math.abs(start - hover.end) < 1e-6 || Math.abs(end - hover.start) < 1e-6);
+  const proper = hovers.filter((hover) => hover.end - hover.start > LONGEST_REST || !isBeside(hover));
+  return proper.length > 0 ? proper : hovers;
 }
 
 /** Spans without their settling ends; next to the ground twice as much is left off. */

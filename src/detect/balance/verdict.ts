@@ -1,16 +1,22 @@
-import type { Pattern, Shift } from "./imbalance-patterns.ts";
+import type { Explanation, Pattern, Shift } from "./imbalance-patterns.ts";
 import type { Weighed } from "./weigh-explanations.ts";
 
 /** What the weighing comes to. */
 export interface Verdict {
-  /** most probable pattern other than `none` */
+  /** most probable pattern other than `none`; of two causes together the one that names a motor, or else moves more */
   readonly pattern: Pattern;
+  /** the second of two causes together, null where one explains the shift */
+  readonly besides: Pattern | null;
   readonly motors: readonly number[];
-  /** shift per unit of its first unknown; null where the pattern names no motor */
+  /** shift per unit of its first unknown, without what the second cause moves as well; null where it names no motor */
   readonly direction: Shift | null;
-  /** patterns nearly as probable, most probable first */
+  /** spin bias per unit of its first unknown where a second cause moves the spin bias as well, else 0 */
+  readonly spinBeneath: number;
+  /** one cause by itself that is nearly as probable, most probable first */
   readonly alternatives: readonly Pattern[];
-  /** probability of the pattern */
+  /** two causes together that are nearly as probable, and not only the pattern with something besides */
+  readonly alternativePairs: readonly (readonly [Pattern, Pattern])[];
+  /** probability of the pattern, with its second cause where it has one */
   readonly confidence: number;
   /** whether no explanation beats what aircraft in order show */
   readonly isNone: boolean;
@@ -24,21 +30,51 @@ const TOLD_APART = 10;
  * @see Kass & Raftery 1995, J. Am. Stat. Assoc. 90(430):773-795 (the scale of Bayes factors)
  */
 export function judge(weighed: readonly Weighed[]): Verdict {
-  const probabilities = new Map<Pattern, number>();
+  const kinds = new Map<string, { best: Weighed; probability: number }>();
   let none = 0;
-  for (const { explanation, probability } of weighed) {
-    if (explanation.pattern === "none") none += probability;
-    else probabilities.set(explanation.pattern, (probabilities.get(explanation.pattern) ?? 0) + probability);
+  for (const one of weighed) {
+    const { pattern, besides } = one.explanation;
+    if (pattern === "none") none += one.probability;
+    else {
+      const kind = kinds.get(`${pattern} ${besides}`) ?? { best: one, probability: 0 };
+      kinds.set(`${pattern} ${besides}`, { ...kind, probability: kind.probability + one.probability });
+    }
   }
-  const ranked = [...probabilities].sort((a, b) => b[1] - a[1]);
-  const [pattern, probability] = ranked[0]!;
-  const best = weighed.find(({ explanation }) => explanation.pattern === pattern)!.explanation;
+  const [first, ...others] = [...kinds.values()].sort((a, b) => b.probability - a.probability);
+  const { best, probability } = first!;
+  const { motors, directions } = best.explanation;
+  const causes = causesOf(best.explanation);
+  const rivals = others
+    .filter((other) => other.probability * TOLD_APART >= probability)
+    .map((other) => causesOf(other.best.explanation));
+  const isMoreOfTheSame = (rival: readonly Pattern[]) => causes.every((cause) => rival.includes(cause));
+  const [pattern, besides = null] = movesMore(best) ? causes : [...causes].reverse();
   return {
-    pattern,
-    motors: best.motors,
-    direction: best.motors.length > 0 ? best.directions[0]! : null,
-    alternatives: ranked.slice(1).flatMap(([other, p]) => (p * TOLD_APART >= probability ? [other] : [])),
+    pattern: pattern!,
+    besides,
+    motors,
+    direction: motors.length > 0 ? withoutCause(directions[0]!, besides) : null,
+    spinBeneath: motors.length > 0 && besides === "spin-pair" ? directions[0]![2] : 0,
+    alternatives: rivals.flatMap((rival) => (rival.length === 1 ? rival : [])),
+    alternativePairs: rivals.flatMap((rival) =>
+      rival.length === 2 && !isMoreOfTheSame(rival) ? [[rival[0]!, rival[1]!] as const] : [],
+    ),
     confidence: Math.min(0.99, probability),
     isNone: none > probability,
   };
+}
+
+/** Whether the first cause is the one to name first: it names a motor, or it moves more of the load than the second. */
+function movesMore({ explanation: { pattern, besides }, sizes }: Weighed): boolean {
+  if (pattern !== "spin-pair" || besides === null) return true;
+  return Math.abs(sizes[0]!) >= Math.hypot(...sizes.slice(1));
+}
+
+const causesOf = ({ pattern, besides }: Explanation): Pattern[] =>
+  besides === null ? [pattern as Pattern] : [pattern as Pattern, besides];
+
+/** The part of a direction that a second cause leaves alone. */
+function withoutCause([forward, right, spin]: Shift, cause: Pattern | null): Shift {
+  if (cause === "spin-pair") return [forward, right, 0];
+  return cause === "centre-of-gravity" ? [0, 0, spin] : [forward, right, spin];
 }

@@ -12,9 +12,9 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
     meaning:
       "In hover all motors should work about equally hard. When they do not, the pattern tells what to look for: one motor that needs more command (a damaged or wrong propeller, a tired motor), one spin direction that works harder (a motor that stands twisted on its arm, propellers of unequal pitch), or a whole side (the centre of gravity).",
     method:
-      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show. With a baseline flight the change of the shares is weighed instead, beside what flights of one aircraft differ by; total demands are compared with battery voltage and the masses of the aircraft files allowed for. With more than four motors, what is left beside thrust, roll, pitch and yaw is measured too.",
+      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show, and so are a spin pair together with a weak motor, a group or a centre of gravity. With a baseline flight the change of the shares is weighed instead, beside what flights of one aircraft differ by; total demands are compared with battery voltage and the masses of the aircraft files allowed for. With more than four motors, what is left beside thrust, roll, pitch and yaw is measured too.",
     limits:
-      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell: the interval of a tilt spans what each motor would need.",
+      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell, and a motor that carries more needs less tilt for the same moment: each motor's own tilt is given, the value for whichever motor it is takes the more probable, and its interval spans the probable ones.",
     sources: [
       "Statics of hover: moments about the centre of gravity add up to nothing",
       "MacKay 2003, chapter 28 (marginal likelihood); Kass and Raftery 1995 (scale of Bayes factors)",
@@ -37,14 +37,15 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
   words(evidence, context, level) {
     return {
       summary: summaryOf(evidence, context),
-      meaning: [MEANING[evidence.pattern], ...asides(evidence)].join(" "),
+      meaning: [meaningOf(evidence), ...asides(evidence)].join(" "),
       cautions: level === "note" ? [CAUTIONS.mechanicalFirst] : [CAUTIONS.mechanicalFirst, CAUTIONS.flyingAfterFinding],
       next: imbalanceChecks(evidence, context).slice(0, level === "note" ? 1 : undefined),
     };
   },
-  top({ pattern, motors, motor, alternatives }) {
+  top({ pattern, besides, motors, motor, alternatives }) {
     return {
       pattern,
+      ...(besides !== undefined && { besides }),
       ...(motor === undefined && motors.length > 0 && { motors: [...motors] }),
       ...(alternatives.length > 0 && { alternatives: [...alternatives] }),
     };
@@ -78,32 +79,50 @@ const MEANING: Record<Pattern, string> = {
     "Motors that sit together work harder together: what they share (arm, supply, wash of the payload) is suspect.",
 };
 
+function meaningOf({ pattern, besides }: ThrustImbalanceEvidence): string {
+  if (besides === undefined) return MEANING[pattern];
+  return `No single cause explains how the load is shared; two that have nothing to do with each other do. ${MEANING[pattern]} Besides that: ${uncapital(MEANING[besides])}`;
+}
+
+const uncapital = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
+
 function summaryOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
   const excess = evidence.perMotor.excess!;
   const most = [...excess].sort((a, b) => b.value - a.value)[0]!;
-  const named = evidence.motors.length > 0 ? excess[evidence.motors[0]! - 1]! : most;
+  // A second cause may hide the excess of the motor that the first one names.
+  const named = evidence.motors.length > 0 && evidence.besides === undefined ? excess[evidence.motors[0]! - 1]! : most;
   const compared = evidence.isAgainstBaseline ? "than in the baseline flight" : "than the mean of all motors";
   const load = `${capital(context.motorName(named.motor))} is asked for ${shareWords(named)} ${named.value < 0 ? "less" : "more"} thrust ${compared}`;
   return `${load}, in steady ${whereOf(evidence)}${detailOf(evidence, context)}.`;
 }
 
 function detailOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
-  const { pattern, motors, measures } = evidence;
+  const { pattern, besides, motors, measures } = evidence;
   const loss = measures.loss;
+  const lost =
+    loss === undefined || loss.value <= 0 ? "" : `as if it had lost ${measureWords("loss", loss)} of its thrust`;
+  if (besides !== undefined) {
+    const causes = [pattern, besides].map((cause) => {
+      const of = motors.map((motor) => context.motorName(motor)).join(" and ");
+      if (cause === "single-motor") return `${of} pulls less than it should${lost === "" ? "" : `, ${lost}`}`;
+      return cause === "motor-group" ? `${of} together pull less than they should` : causeWords(evidence, cause);
+    });
+    return `; two causes together explain it: ${causes.join("; and ")}`;
+  }
   switch (pattern) {
     case "single-motor":
-      return loss === undefined || loss.value <= 0
-        ? ""
-        : `, as if it had lost ${measureWords("loss", loss)} of its thrust`;
+      return lost === "" ? "" : `, ${lost}`;
     case "several-motors":
     case "motor-group":
       return `; ${motors.map((motor) => context.motorName(motor)).join(" and ")} together explain the pattern`;
-    case "spin-pair":
-      return `; ${spinWords(evidence)}`;
-    case "centre-of-gravity":
-      return `; the centre of gravity lies ${placeWords(evidence)}`;
+    default:
+      return `; ${causeWords(evidence, pattern)}`;
   }
 }
+
+/** A cause that names no motor, with its size. */
+const causeWords = (evidence: ThrustImbalanceEvidence, cause: Pattern) =>
+  cause === "spin-pair" ? spinWords(evidence) : `the centre of gravity lies ${placeWords(evidence)}`;
 
 const shareWords = (excess: MotorEstimate) => measureWords("excess", sized(excess));
 
@@ -135,14 +154,14 @@ const WORTH_A_SENTENCE = 0.02;
 
 /** What else the trims told: a spin bias beside another pattern, wind, and what grows with speed. */
 function asides(evidence: ThrustImbalanceEvidence): string[] {
-  const { pattern, measures, alternatives } = evidence;
+  const { pattern, besides, measures } = evidence;
   const isSure = (name: string) => measures[name] !== undefined && measures[name].low! * measures[name].high! > 0;
   const isTwisted = isSure("spin-bias") && Math.abs(measures["spin-bias"]!.value) >= WORTH_A_SENTENCE;
   const texts: string[] = [];
-  if (isTwisted && pattern !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
+  if (isTwisted && pattern !== "spin-pair" && besides !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
   if (isTwisted && measures.tilt !== undefined) {
     texts.push(
-      `One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment; which one, the balance does not tell.`,
+      `One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment; which one, the balance does not tell${eachTiltWords(evidence)}.`,
     );
   }
   const bySpeed = movedWords(evidence, "speed-shift", 1);
@@ -158,10 +177,18 @@ function asides(evidence: ThrustImbalanceEvidence): string[] {
     );
   }
   texts.push(...loadWords(evidence), ...residualWords(evidence));
-  if (alternatives.length > 0) {
-    texts.push(`This flight alone does not tell it from ${alternatives.map((a) => PATTERN_WORDS[a]).join(", or ")}.`);
-  }
+  const rivals = rivalWords(evidence);
+  if (rivals.length > 0) texts.push(`This flight alone does not tell it from ${rivals.join(", or ")}.`);
   return texts;
+}
+
+/** What else may be behind it: one cause, or two at once. */
+function rivalWords({ pattern, besides, alternatives, alternativePairs }: ThrustImbalanceEvidence): string[] {
+  const isPart = (cause: Pattern) => besides !== undefined && (cause === pattern || cause === besides);
+  return [
+    ...alternatives.map((cause) => `${PATTERN_WORDS[cause]}${isPart(cause) ? " by itself" : ""}`),
+    ...alternativePairs.map(([a, b]) => `${PATTERN_WORDS[a]} together with ${PATTERN_WORDS[b]}`),
+  ];
 }
 
 /** Where a shift moves the load, in the directions of which the interval leaves no doubt; empty where in none. */
@@ -201,6 +228,18 @@ function residualWords({ measures: { residual } }: ThrustImbalanceEvidence): str
 }
 
 const tiltWords = (tilt: Estimate) => measureWords("tilt", sized(tilt));
+
+/** The tilts that each motor would need, motors with like ones together; empty where all are alike or none is known. */
+function eachTiltWords({ perMotor }: ThrustImbalanceEvidence): string {
+  const motors = new Map<string, number[]>();
+  for (const { motor, value } of perMotor["tilt-by-motor"] ?? []) {
+    const words = `${numberWords(Math.abs((value * 180) / Math.PI), 2)} deg`;
+    motors.set(words, [...(motors.get(words) ?? []), motor]);
+  }
+  if (motors.size < 2) return "";
+  const ways = [...motors].map(([words, of]) => `${words} if it is motor ${of.join(" or ")}`);
+  return ` (${ways.join(", ")})`;
+}
 
 /** The size of an estimate, its interval with it. */
 function sized(estimate: Estimate): Estimate {

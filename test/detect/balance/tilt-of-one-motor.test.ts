@@ -1,15 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { layoutOf } from "../../../src/detect/balance/load-shares.ts";
 import { tiltOfEachMotor, tiltOfOneMotor } from "../../../src/detect/balance/tilt-of-one-motor.ts";
-import { leastSquares, matrix } from "../../../src/signal/index.ts";
+import { leastSquares, matrix, randomGenerator } from "../../../src/signal/index.ts";
 import { BUILT_IN_AIRCRAFT } from "../../../src/simulate/index.ts";
 
 const DEGREE = Math.PI / 180;
 const quad = layoutOf(BUILT_IN_AIRCRAFT["small-quad"]!);
+const survey = layoutOf(BUILT_IN_AIRCRAFT["survey-quad"]!);
 
 /** The thrusts, over the weight, of four motors of which one is tilted: the four equations of hover, solved. */
-function sharesWith(tilted: number, angle: number): Float64Array {
-  const { x, y, reaction, torqueRatio } = quad;
+function sharesWith(tilted: number, angle: number, { x, y, reaction, torqueRatio } = quad): Float64Array {
   const lift = x.map((_, i) => (i === tilted ? Math.cos(angle) : 1));
   const yaw = x.map(
     (_, i) => reaction[i]! * torqueRatio * lift[i]! + (i === tilted ? Math.hypot(x[i]!, y[i]!) * Math.sin(angle) : 0),
@@ -62,6 +62,35 @@ describe("tiltOfOneMotor", () => {
       expect(low / DEGREE).toBeLessThan(degrees);
       expect(high / DEGREE).toBeGreaterThan(degrees);
     }
+  });
+
+  test.each([-2, -1, 1, 2])(
+    "of long arms, where one direction works half as hard again, is within 0.3 degrees of %d as well",
+    (degrees) => {
+      for (let motor = 0; motor < 4; motor++) {
+        const shares = sharesWith(motor, degrees * DEGREE, survey);
+        const { value, ofEach } = tiltOfOneMotor(survey, shares, biasOf(shares), 0.004)!;
+        expect(Math.abs(value / DEGREE - degrees)).toBeLessThan(0.3);
+        // If the tilted motor is known, only the cosine is left out.
+        expect(ofEach[motor]!.value / DEGREE).toBeCloseTo(degrees, 2);
+      }
+    },
+  );
+
+  test("its 95 % interval holds 93 to 97 % of 2000 tilts of motors drawn at random", () => {
+    const random = randomGenerator(7);
+    const noise = 0.002;
+    let held = 0;
+    for (let trial = 0; trial < 2000; trial++) {
+      const angle = 1.5 * DEGREE * random.gaussian();
+      const shares = sharesWith(Math.floor(4 * random.uniform()), angle, survey);
+      // The shares would carry the noise as well; it is a hundredth of them.
+      const bias = biasOf(shares) + noise * random.gaussian();
+      const { low, high } = tiltOfOneMotor(survey, shares, bias, 1.96 * noise)!;
+      if (low <= angle && angle <= high) held++;
+    }
+    expect(held / 2000).toBeGreaterThan(0.93);
+    expect(held / 2000).toBeLessThan(0.97);
   });
 
   test("a bias that no tilt of one motor could make has no tilt", () => {

@@ -113,6 +113,53 @@ describe("explanations of a shift", () => {
     }
   });
 
+  const survey = layoutOf(BUILT_IN_AIRCRAFT["survey-quad"]!);
+  /** Demands of a quadrotor for a shift, by the inverse of its effectiveness: each of three patterns to each motor. */
+  const demandsFor = (forward: number, right: number, spin: number) =>
+    [0, 1, 2, 3].map(
+      (i) => 1 + Math.sign(survey.x[i]!) * forward + Math.sign(survey.y[i]!) * right + survey.reaction[i]! * spin,
+    );
+
+  test("a motor tilted by 2.6 degrees with a centre of gravity far forward is both, not two weak motors", () => {
+    // 0.25 x 0.594 m x sin(2.6 deg) / 0.022 m = 0.306 of spin bias; 63 mm over a reach of 0.42 m
+    const verdict = verdictOf(survey, demandsFor(0.15, 0.04, -0.306));
+    expect(verdict).toMatchObject({ pattern: "spin-pair", besides: "centre-of-gravity", motors: [], alternatives: [] });
+  });
+
+  test("of a centre of gravity and a spin pair the one that moves more is named first", () => {
+    expect(verdictOf(survey, demandsFor(0.25, 0.05, -0.1))).toMatchObject({
+      pattern: "centre-of-gravity",
+      besides: "spin-pair",
+    });
+  });
+
+  test("a weak motor on an aircraft with a twisted one is named", () => {
+    // A loss of 15 %: an eighth of the load towards motor 2, and what a tilt of two degrees makes of spin on top.
+    const towards = (0.25 * 0.15) / 0.85;
+    const verdict = verdictOf(survey, demandsFor(towards, towards, towards - 0.2), BETWEEN_FLIGHTS);
+    expect(verdict).toMatchObject({ pattern: "single-motor", motors: [2], besides: "spin-pair" });
+    // The spin bias says nothing of the loss then.
+    expect(verdict.direction![2]).toBe(0);
+  });
+
+  test("one cause that explains the load is not made two", () => {
+    for (const [forward, right, spin] of [
+      [0.15, 0.04, 0],
+      [0, 0, 0.3],
+      [0.05, 0.05, 0.05],
+    ] as const) {
+      expect(verdictOf(survey, demandsFor(forward, right, spin), BETWEEN_FLIGHTS).besides).toBeNull();
+    }
+  });
+
+  test("the same twist tells more on long arms with little reaction torque", () => {
+    const spreadOf = (layout: Layout) =>
+      explanationsOf(layout).find(({ pattern, besides }) => pattern === "spin-pair" && besides === null)!.spread[0]!;
+    // 0.25 x 0.594 m x sin(1.5 deg) / 0.022 m = 0.1767, and 0.25 x 0.212 m x sin(1.5 deg) / 0.016 m = 0.0867
+    expect(spreadOf(survey)).toBeCloseTo(Math.hypot(0.06, 0.1767), 3);
+    expect(spreadOf(quad)).toBeCloseTo(Math.hypot(0.06, 0.0867), 3);
+  });
+
   test("probabilities add up to one", () => {
     const shift: Shift = [0.02, -0.01, 0.03];
     const weighed = weighExplanations(shift, Float64Array.of(1e-4, 0, 0, 0, 1e-4, 0, 0, 0, 1e-4), explanationsOf(quad));

@@ -11,6 +11,7 @@ function evidence(values: readonly number[], changes: Partial<ThrustImbalanceEvi
     motor: 3,
     motors: [3],
     alternatives: [],
+    alternativePairs: [],
     from: "command",
     condition: { kind: "hover", speed: 0, step: null, direction: null, spans: [{ start: 5, end: 25 }] },
     isAgainstBaseline: false,
@@ -74,6 +75,28 @@ describe("words of a thrust imbalance", () => {
     expect(next.join(" ")).toMatch(/weigh the aircraft on the ends of its arms/);
   });
 
+  test("give the tilt that each motor would need, like ones together", () => {
+    const made = evidence([0.2, -0.2, 0.2, -0.2], { pattern: "spin-pair", motors: [] });
+    const tilt = (motor: number, value: number) => ({
+      motor,
+      value,
+      unit: "rad",
+      low: value - 0.001,
+      high: value + 0.001,
+    });
+    const { meaning } = findingOf({
+      ...made,
+      measures: {
+        ...made.measures,
+        "spin-bias": estimate(-0.2),
+        tilt: { value: 0.035, unit: "rad", low: 0.03, high: 0.06 },
+      },
+      perMotor: { ...made.perMotor, "tilt-by-motor": [tilt(1, 0.035), tilt(2, 0.06), tilt(3, 0.035), tilt(4, 0.06)] },
+    });
+    // 0.035 and 0.06 rad are 2.01 and 3.44 degrees.
+    expect(meaning).toMatch(/does not tell \(2 deg if it is motor 1 or 3, 3\.4 deg if it is motor 2 or 4\)/);
+  });
+
   const size = (value: number, half: number) => ({ value, unit: "m", low: value - half, high: value + half });
 
   test("tell what speed and wind moved from what the balance did, in both directions", () => {
@@ -114,6 +137,65 @@ describe("words of a thrust imbalance", () => {
     expect(findingOf({ ...made, measures: { ...made.measures, residual } }).meaning).toMatch(
       /Of the sharing 3(\.0)? % makes neither lift nor moment/,
     );
+  });
+});
+
+describe("words of two causes at once", () => {
+  const measures = {
+    "cg-forward": { value: 0.074, unit: "m", low: 0.072, high: 0.076 },
+    "cg-right": { value: 0.02, unit: "m", low: 0.019, high: 0.021 },
+    "spin-bias": estimate(-0.42),
+  };
+
+  test("name both with their sizes and send people to mounting angles and balance before the propellers", () => {
+    const { summary, meaning, next, pattern, besides, motor } = findingOf(
+      evidence([0.54, -0.19, 0.29, -0.64], {
+        pattern: "spin-pair",
+        besides: "centre-of-gravity",
+        motor: undefined as never,
+        motors: [],
+        measures,
+      }),
+    );
+    expect({ pattern, besides, motor }).toEqual({ pattern: "spin-pair", besides: "centre-of-gravity" });
+    expect(summary).toMatch(/two causes together explain it: the clockwise propellers carry 42 % more/);
+    expect(summary).toMatch(/; and the centre of gravity lies 74 mm forward and 20 mm to the right/);
+    expect(meaning).toMatch(/One spin direction works harder.*Besides that: the weight does not sit in the middle/);
+    expect(next[0]).toMatch(/angle on its arm/);
+    expect(next[2]).toMatch(/centre of gravity/);
+    expect(next[3]).toMatch(/propeller of every motor/);
+  });
+
+  test("name the weak motor though another cause hides its excess", () => {
+    const { summary, next } = findingOf(
+      evidence([0.16, -0.05, 0.13, -0.24], {
+        motor: 2,
+        motors: [2],
+        besides: "spin-pair",
+        measures: { ...measures, loss: estimate(0.15) },
+      }),
+    );
+    expect(summary).toMatch(/^Motor 1 .* is asked for 16 % .* more thrust/);
+    expect(summary).toMatch(/motor 2 \(rear right\) pulls less than it should, as if it had lost 15 %/);
+    expect(next[0]).toMatch(/propeller of motor 2/);
+    expect(next.join(" ")).toMatch(/every other arm/);
+  });
+
+  test("say which of the two might do by itself, and which other two would", () => {
+    const { meaning } = findingOf(
+      evidence([0.2, 0, 0, -0.2], {
+        pattern: "spin-pair",
+        besides: "centre-of-gravity",
+        motors: [],
+        alternatives: ["centre-of-gravity"],
+        alternativePairs: [["motor-group", "spin-pair"]],
+        measures,
+      }),
+    );
+    expect(meaning).toMatch(
+      /does not tell it from a centre of gravity off the middle by itself, or motors of one side/,
+    );
+    expect(meaning).toMatch(/together with a twisted motor/);
   });
 });
 
