@@ -2,9 +2,10 @@ import type { Axis } from "../aircraft/aircraft.ts";
 import { authorityBySteps, authoritySeries } from "../detect/index.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Span } from "../log/channel.ts";
-import { capital, numberWords, percentWords, plainText, secondsWords } from "../words/index.ts";
+import { capital, numberWords, percentWords, secondsWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
+import { findingName } from "./finding-name.ts";
 import { findingWindow } from "./finding-window.ts";
 import { madeChannel } from "./made-channel.ts";
 import { stretchRows } from "./stretch-rows.ts";
@@ -45,7 +46,8 @@ export function chartAuthority(drawing: Drawing, axis: Axis): Chart | undefined 
 export function chartFindingAuthority(drawing: Drawing, finding: Finding): Chart | undefined {
   if (finding.axis === undefined || leastOf(drawing, finding.axis as Axis) === undefined) return undefined;
   const span = findingWindow(finding, drawing.extent);
-  const title = plainText(finding.summary, 200) + worstStepWords(drawing, finding.axis as Axis);
+  const name = finding.kind === "authority" ? findingName(finding) : `Room to turn in ${finding.axis}`;
+  const title = `${name}: ${secondsWords(span.start)} to ${secondsWords(span.end)}.${worstStepWords(drawing, finding.axis as Axis)}`;
   const id = finding.kind === "authority" ? finding.id : `${finding.id}-authority`;
   return draw(drawing, { id, title, axis: finding.axis as Axis, about: [finding], span });
 }

@@ -23,6 +23,8 @@ export const MOST_SERIES = COLOURS.length;
 
 const BAR_HEIGHT = 11;
 const KEY_STEP = 165;
+/** A key wider than this squeezes the picture on paper and on a telephone. */
+const KEY_COLUMNS = 2;
 
 /** Bars from the mean of all motors with their 95 % intervals, a lane per motor, a bar per series. */
 export function loadLanes(
@@ -72,20 +74,22 @@ export function loadLanes(
         mark: { type: "point", filled: true, size: 26, opacity: 1 },
         encoding: { x: x("value"), y, color: colour, description: { field: "words", type: "nominal" } },
       },
-      ...series.flatMap(({ label }, s) => keyLayers(label, COLOURS[s]!, s)),
+      ...series.flatMap(({ label }, s) => keyLayers(label, COLOURS[s]!, s, series.length)),
     ],
   };
 }
 
-function keyLayers(label: string, colour: keyof Palette, index: number): Layer[] {
+function keyLayers(label: string, colour: keyof Palette, index: number, count: number): Layer[] {
   const data = { values: [{}] };
-  const at = index * KEY_STEP;
+  const at = (index % KEY_COLUMNS) * KEY_STEP;
+  const last = Math.ceil(count / KEY_COLUMNS) - 1;
+  const y = -10 - 15 * (last - Math.floor(index / KEY_COLUMNS));
   return [
     {
       data,
-      mark: { type: "point", filled: true, size: 60, opacity: 1, color: LIGHT[colour], x: at, y: -10, aria: false },
+      mark: { type: "point", filled: true, size: 60, opacity: 1, color: LIGHT[colour], x: at, y, aria: false },
       encoding: {},
     },
-    { data, mark: { type: "text", text: label, align: "left", x: at + 9, y: -10, aria: false }, encoding: {} },
+    { data, mark: { type: "text", text: label, align: "left", x: at + 9, y, aria: false }, encoding: {} },
   ];
 }

@@ -123,8 +123,8 @@ footer { padding-bottom: 3rem; font-size: .86rem; color: var(--faint); }
   details.table::details-content { content-visibility: visible; height: auto; }
   h2 { margin-top: 1.4rem; break-after: avoid; } h3, h4 { break-after: avoid; }
   .thread { border: 0; padding: 0; margin-top: .4rem; } .finding::before, .finding.note::before { display: none; }
-  .finding { grid-template-columns: minmax(0, 10fr) minmax(0, 13fr); gap: .2rem 1.2rem; break-inside: avoid; padding-bottom: 1rem; border-top: 1px solid var(--line); padding-top: .6rem; }
-  figure, tr, .first > li, .keep { break-inside: avoid; }
+  .finding { grid-template-columns: minmax(0, 10fr) minmax(0, 13fr); gap: .2rem 1.2rem; padding-bottom: 1rem; border-top: 1px solid var(--line); padding-top: .6rem; }
+  figure, tr, .first > li, .keep, .finding.note, .dont, .finding .top, .said li, .said p { break-inside: avoid; } .finding .top { break-after: avoid; }
   .first > li { border: 1px solid var(--line); border-left: .5rem solid var(--level); }
   .pair { grid-template-columns: 1fr 1fr; gap: .2rem 1.2rem; } .scroll { overflow: visible; } .plot { overflow: visible; }
   a[href^="http"]::after { content: " (" attr(href) ")"; font-size: .85em; }
