@@ -121,3 +121,12 @@ test("a motor at its floor while an axis that it serves oscillates is a warning"
   expect(level(swing({ rate: 0.5 }, { start: 40, end: 50 }))).toBe("advisory");
   expect(level(swing({ rate: 0.5 }, { driver: "commanded" }))).toBe("advisory");
 });
+
+test("where the motors hold an airframe that tips by itself, what the air pushes comes before any gain", () => {
+  const decision = { ...swing({}).decision, reason: "held-against", drive: { share: { value: 5, low: 3, high: 7 } } };
+  const next = (more: object) =>
+    makeFindings(context([swing({}, more as Partial<OscillationEvidence>)]))[0]!.next.join(" ");
+  expect(next({ decision })).toMatch(/Take off or shorten what the air can push round/);
+  expect(next({ decision })).not.toMatch(/Only then lower the gain/);
+  expect(next({})).toMatch(/Only then lower the gain/);
+});

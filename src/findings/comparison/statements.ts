@@ -61,8 +61,9 @@ function axisStatement(told: Told, axis: string, name: (id: string) => string): 
   const perhaps = rows.filter(({ verdict }) => verdict.startsWith("perhaps"));
   const strongest = strongestOf(shown) ?? strongestOf(perhaps);
   const seen = oscillationWords(told, axis);
+  const subject = seen.first === "" ? `${capital(axis)} shows` : ` Averaged over legs, ${axis} shows`;
   if (strongest === undefined) {
-    const text = `${capital(axis)} shows no difference in steadiness that this data can show.${seen.text}`;
+    const text = `${seen.first}${subject} no difference in steadiness that this data can show.${seen.last}`;
     return [{ level: seen.level ?? "note", topic: axis, text }];
   }
   const isWorse = strongest.verdict.endsWith("worse");
@@ -78,26 +79,30 @@ function axisStatement(told: Told, axis: string, name: (id: string) => string): 
     {
       level: seen.level ?? (shown.length > 0 ? (isWorse ? "caution" : "note") : "advisory"),
       topic: axis,
-      text: `${capital(axis)} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${phraseOf(strongest)} is ${differenceWords(strongest)}${levels}.${doubt} ${isWorse ? "A gustier day" : "A calmer day"} does the same.${others(shown, strongest)}${seen.text}`,
+      text: `${seen.first}${seen.first === "" ? capital(axis) : ` Averaged over legs, ${axis}`} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${phraseOf(strongest)} is ${differenceWords(strongest)}${levels}.${doubt} ${isWorse ? "A gustier day" : "A calmer day"} does the same.${others(shown, strongest)}${seen.last}`,
     },
   ];
 }
 
 /** An oscillation that only one flight's own diagnosis found: it lasts seconds, and the mean of a leg dilutes it. */
-function oscillationWords({ before, after }: Told, axis: string): { level?: AlertLevel; text: string } {
+function oscillationWords(
+  { before, after }: Told,
+  axis: string,
+): { readonly level?: AlertLevel; readonly first: string; readonly last: string } {
   const found = ({ findings }: Comparison["before"]) =>
     findings.find((finding) => finding.kind === "oscillation" && finding.axis === axis);
   const [one, other] = [found(before), found(after)];
   if (other !== undefined && one === undefined) {
     return {
       level: other.severity,
-      text: ` Only the flight after has an oscillation about this axis (${other.severity}, at ${secondsWords(other.start)}).`,
+      first: `${capital(axis)} oscillated in the flight after only (${other.severity}, at ${secondsWords(other.start)}; see its report).`,
+      last: "",
     };
   }
   if (one !== undefined && other === undefined) {
-    return { text: ` Only the flight before had an oscillation that its own diagnosis found.` };
+    return { first: "", last: ` Only the flight before had an oscillation that its own diagnosis found.` };
   }
-  return { text: "" };
+  return { first: "", last: "" };
 }
 
 function others(shown: readonly ComparisonRow[], told: ComparisonRow): string {

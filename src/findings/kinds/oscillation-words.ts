@@ -38,7 +38,7 @@ function spreadWords({ measures: { axisLag }, harmonics, otherModes }: Oscillati
     const degrees = (rad: number) => numberWords((rad * 180) / Math.PI, 2);
     const size = degrees(Math.abs(axisLag.value));
     words.push(
-      `It swings ${size} deg ${axisLag.value >= 0 ? "after" : "before"} the axis that led (give or take ${degrees((axisLag.high! - axisLag.low!) / 2)} deg).`,
+      `It swings with the axis that had it first, ${size} deg of a cycle ${axisLag.value >= 0 ? "behind" : "ahead of"} it (give or take ${degrees((axisLag.high! - axisLag.low!) / 2)} deg).`,
     );
   }
   if (harmonics.length > 0)
@@ -143,11 +143,13 @@ export function oscillationNext({ driver, decision, mayBeAlias, rotorAlias, meas
   const gains =
     driver === "external" || driver === "coupled"
       ? "Leave the gains alone until the cause outside is found and mended."
-      : driver === "controller"
-        ? loop === "velocity"
-          ? "Only then lower the gain of the loop that makes the attitude set point (velocity or position), a little at a time, or quicken the attitude loop inside it."
-          : `Only then lower the gain of the ${LOOP_WORDS[loop]} on this axis, a little at a time; more delay or filtering in the loop calls for less gain.`
-        : "Only then consider gains, downward first, a little at a time.";
+      : decision.reason === "held-against"
+        ? "Take off or shorten what the air can push round (a boom, a cover), or fly slower, before any gain: too much gain or delay lets such a swing grow, too little no longer holds the aircraft."
+        : driver === "controller"
+          ? loop === "velocity"
+            ? "Only then lower the gain of the loop that makes the attitude set point (velocity or position), a little at a time, or quicken the attitude loop inside it."
+            : `Only then lower the gain of the ${LOOP_WORDS[loop]} on this axis, a little at a time; more delay or filtering in the loop calls for less gain.`
+          : "Only then consider gains, downward first, a little at a time.";
   return [
     LOOSENESS,
     PAYLOAD,

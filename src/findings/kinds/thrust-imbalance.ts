@@ -81,7 +81,7 @@ const MEANING: Record<Pattern, string> = {
 
 function meaningOf({ pattern, besides }: ThrustImbalanceEvidence): string {
   if (besides === undefined) return MEANING[pattern];
-  return `No single cause explains how the load is shared; two that have nothing to do with each other do. ${MEANING[pattern]} Besides that: ${uncapital(MEANING[besides])}`;
+  return `No single cause explains how the load is shared; two different ones together do, and one change to the aircraft may have brought both. ${MEANING[pattern]} Besides that: ${uncapital(MEANING[besides])}`;
 }
 
 const uncapital = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);

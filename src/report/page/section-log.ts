@@ -14,7 +14,7 @@ ${quality && figure(quality)}
 <thead><tr><th scope="col">Channel</th><th scope="col">Column in the log</th><th scope="col">Unit</th><th scope="col">Samples a second</th><th scope="col">Covers</th><th scope="col">Longest pause</th></tr></thead>
 <tbody>${log.channels.map(
     ({ name, column, unit, rate, coverage, longestGap }) =>
-      html`<tr><th scope="row"><code>${plainText(name, 60)}</code></th><td><code><bdi>${plainText(column, 80)}</bdi></code></td><td>${displayUnit(unit).label}</td><td>${numberWords(rate)}</td><td>${percentWords(coverage)}</td><td>${secondsWords(longestGap)}</td></tr>`,
+      html`<tr><th scope="row"><code>${plainText(name, 60)}</code></th><td><code><bdi>${plainText(column, 80)}</bdi></code></td><td>${name.startsWith("motor.") ? plainText(unit, 20) : displayUnit(unit).label}</td><td>${numberWords(rate)}</td><td>${percentWords(coverage)}</td><td>${secondsWords(longestGap)}</td></tr>`,
   )}</tbody></table></div>
 ${
   log.matches.length > 0 &&
