@@ -23,7 +23,10 @@ export function nextStepWords(
   after: Comparison["after"],
   motorName: (motor: number) => string,
 ): Judged {
-  const forecasts = step.forecasts.map((forecast) => judgeForecast(forecast, step, motorName));
+  const swung = axesThatSwung(after);
+  const forecasts = step.forecasts
+    .filter(({ key, axis }) => key !== "damping" || !swung.includes(axis ?? ""))
+    .map((forecast) => judgeForecast(forecast, step, motorName));
   const against = forecasts.filter(({ verdict }) => verdict === "against");
   const undecided = forecasts.filter(({ verdict }) => verdict === "undecided");
   const seen = after.findings.filter(({ severity, kind }) => severity === "warning" && DYNAMIC.includes(kind));
@@ -46,10 +49,23 @@ export function nextStepWords(
       ...undecided.map((forecast) => forecastSentence(forecast, speed)),
     ],
     firstSeen: firstSeen(forecasts, step),
-    notExamined: [...missing, ...NEVER_EXAMINED],
+    notExamined: [
+      ...missing,
+      ...swung.map(
+        (axis) =>
+          `damping of ${axis}: no trend over legs is told, since the flight after already swung about this axis`,
+      ),
+      ...NEVER_EXAMINED,
+    ],
     cautions: [...(verdict === "evidence-against" ? [CAUSE_FIRST] : []), ...STEP_CAUTIONS, CAUTIONS.authority],
     forecasts,
   };
+}
+
+/** Axes about which the flight after swung: a trend of damping over whole legs would make that look harmless. */
+function axesThatSwung({ findings }: Comparison["after"]): string[] {
+  const severe = findings.filter(({ kind, severity }) => kind === "oscillation" && /warning|caution/.test(severity));
+  return [...new Set(severe.flatMap(({ axis }) => axis ?? []))];
 }
 
 const STATEMENTS: Readonly<Record<Judged["verdict"], (speed: string) => string>> = {
@@ -132,7 +148,8 @@ function forecastName({ key, axis, motor }: Forecast, motorName: (motor: number)
 
 /** A value in the way that its kind reads best. */
 export function forecastValue(quantity: Forecast["key"], value: number): string {
-  return quantity === "damping" || quantity === "flutter-margin" ? withDecimals(value, 2) : percentWords(value);
+  if (quantity === "damping" || quantity === "flutter-margin") return withDecimals(value, 2);
+  return value <= 0 ? "none" : percentWords(value);
 }
 
 function forecastSentence({ quantity, name, flown, next, limit, verdict }: ComparisonForecast, speed: string): string {

@@ -19,7 +19,7 @@ ${
 <thead><tr><th scope="col">What</th><th scope="col">At ${numberWords(fastest, 3)} m/s</th><th scope="col">At ${numberWords(speed, 3)} m/s</th><th scope="col">Between</th><th scope="col">Against below</th><th scope="col">Limit met at</th><th scope="col">In a word</th></tr></thead>
 <tbody>${forecasts.map(({ name, quantity, flown, next, limit, speedAtLimit, verdict }) => {
     const words = (value: number) => forecastValue(quantity, value);
-    return html`<tr><th scope="row">${name}</th><td>${words(flown)}</td><td>${words(next.value)}</td><td>${words(next.low)} to ${words(next.high)}</td><td>${words(limit)}</td><td>${speedAtLimit === null ? "not near" : `${numberWords(speedAtLimit, 2)} m/s`}</td><td class="${verdict === "against" ? "told worse" : "quiet"}">${VERDICTS[verdict]}</td></tr>`;
+    return html`<tr><th scope="row">${name}</th><td>${words(flown)}</td><td>${words(next.value)}</td><td>${words(next.low)} to ${words(next.high)}</td><td>${words(limit)}</td><td>${speedAtLimit === null ? "not near" : `${speedAtLimit <= fastest ? "already at " : ""}${numberWords(speedAtLimit, 2)} m/s`}</td><td class="${verdict === "against" ? "told worse" : "quiet"}">${VERDICTS[verdict]}</td></tr>`;
   })}</tbody></table></div>`
 }
 <div class="pair">${charts.map((chart) => figure(chart))}</div>

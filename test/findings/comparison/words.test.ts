@@ -86,6 +86,15 @@ describe("the next step in words", () => {
     expect(made.reasons[0]).toContain("It grew.");
   });
 
+  test("no trend of damping is told of an axis that swung in the flight after", () => {
+    const swing = { id: "oscillation-pitch-1", kind: "oscillation", axis: "pitch", start: 40, summary: "It grew." };
+    const made = nextStepWords(step([forecast({})]), flown([{ ...swing, severity: "warning" }]), motorName);
+    expect(made.forecasts).toEqual([]);
+    expect(made.notExamined.join()).toContain("damping of pitch: no trend over legs is told");
+    const slight = nextStepWords(step([forecast({})]), flown([{ ...swing, severity: "advisory" }]), motorName);
+    expect(slight.forecasts).toHaveLength(1);
+  });
+
   test("what meets its limit at the lowest speed would be seen first", () => {
     const floor = forecast({
       key: "headroom-below",
