@@ -51,7 +51,9 @@ function authorityName({ axis, direction, severity }: Named, subject: string): s
 }
 
 function imbalanceName({ pattern, besides, motor }: Named): string {
-  if (besides !== undefined && motor === undefined) return "Load uneven, two causes";
+  // The motor that stands out most need not be the one that a cause names.
+  if (besides !== undefined)
+    return motor === undefined ? "Load uneven, two causes" : `Motor ${motor} weak, with a second cause`;
   switch (pattern) {
     case "single-motor":
       return motor === undefined ? "One motor works harder" : `Motor ${motor} works harder`;

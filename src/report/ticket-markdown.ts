@@ -1,7 +1,8 @@
 import { type Chart, findingName } from "../charts/index.ts";
 import { STANDING_CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
-import { durationWords, secondsWords } from "../words/index.ts";
+import type { Finding } from "../findings/finding.ts";
+import { countWords, durationWords, secondsWords } from "../words/index.ts";
 
 import { escapeMarkdown } from "./escape-markdown.ts";
 import { aircraftName, fileName } from "./page/section-first.ts";
@@ -10,11 +11,14 @@ import { bySeverity, notExaminedLines, whatFirst } from "./what-first.ts";
 
 /** Pictures that stand in the ticket itself; the others lie beside it. */
 const PICTURES = 3;
+/** characters of a summary */
+const LONGEST = 800;
 
 /** The ticket: aircraft, log with its checksum, what to do, findings, pictures, in about one screen. */
 export function ticketMarkdown(diagnosis: Diagnosis, charts: readonly Chart[]): string {
   const { log, run, findings } = diagnosis;
-  const worst = bySeverity(findings);
+  const worst = bySeverity(findings).filter(({ severity }) => severity !== "note");
+  const notes = findings.length - worst.length;
   const pictured = [...worst.flatMap((finding) => finding.charts.slice(0, 1)), "timeline", "motor-commands"];
   const shown = [...new Set(pictured)].flatMap((id) => charts.filter((chart) => chart.id === id)).slice(0, PICTURES);
   const missing = notExaminedLines(diagnosis).map(({ subject }) => escapeMarkdown(subject, 40));
@@ -30,7 +34,14 @@ export function ticketMarkdown(diagnosis: Diagnosis, charts: readonly Chart[]): 
 
 ## Findings
 
-${findings.length === 0 ? "Nothing was found in what was examined.\n" : `| level | time | finding |\n|---|---|---|\n${worst.map((finding) => `| ${finding.severity} | ${secondsWords(finding.start)} to ${secondsWords(finding.end)} | **${escapeMarkdown(findingName(finding), 80)}.** ${escapeMarkdown(finding.summary)} |`).join("\n")}\n`}
+${
+  findings.length === 0
+    ? "Nothing was found in what was examined.\n"
+    : `| level | time | finding |\n|---|---|---|\n${[
+        ...worst.map(row),
+        ...(notes === 0 ? [] : [`| note | | ${countWords(notes, "note")}, nothing to act on: see the report. |`]),
+      ].join("\n")}\n`
+}
 ${shown.map((chart) => `![${escapeMarkdown(chart.title, 200)}](charts/${safeFileName(chart.id)}.png)`).join("\n\n")}
 
 ## To do
@@ -45,9 +56,12 @@ Everything else: \`diagnosis.json\`, and each chart as picture and as specificat
 `;
 }
 
-/** The next steps of the findings that ask for some, as boxes to tick. */
+const row = (finding: Finding) =>
+  `| ${finding.severity} | ${secondsWords(finding.start)} to ${secondsWords(finding.end)} | **${escapeMarkdown(findingName(finding), 80)}.** ${escapeMarkdown(finding.summary, LONGEST)} |`;
+
+/** The next steps of findings, as boxes to tick. */
 function todo(findings: Diagnosis["findings"]): string {
-  const steps = findings.filter(({ severity }) => severity !== "note").flatMap(({ next }) => next);
+  const steps = findings.flatMap(({ next }) => next);
   const unique = [...new Set(steps)].slice(0, 8);
   return unique.length === 0 ? "Nothing." : unique.map((step) => `- [ ] ${escapeMarkdown(step)}`).join("\n");
 }

@@ -7,3 +7,10 @@ test("room to turn is named by the way it turns, so that both ways of an axis ca
   expect(named("positive", "note")).toBe("Room to pitch up");
   expect(named("negative", "caution")).toBe("Hardly any room to pitch down");
 });
+
+test("a load with two causes is not named as if one motor explained it", () => {
+  const named = (motor?: number) =>
+    findingName({ kind: "thrust-imbalance", pattern: "single-motor", besides: "spin-pair", ...(motor && { motor }) });
+  expect(named(2)).toBe("Motor 2 weak, with a second cause");
+  expect(named()).toBe("Load uneven, two causes");
+});

@@ -2,6 +2,7 @@ import { strFromU8, unzipSync } from "fflate";
 import { beforeAll, expect, test } from "vitest";
 import { stretchLayer, timeChart } from "../../src/charts/time-chart.ts";
 import { renderPng, renderSvg, renderTicket, safeFileName, type Ticket } from "../../src/report/index.ts";
+import { ticketMarkdown } from "../../src/report/ticket-markdown.ts";
 import { NASTY } from "./nasty.ts";
 import { nastySurvey } from "./nasty-survey.ts";
 import { surveyDiagnosis } from "./survey-diagnosis.ts";
@@ -87,4 +88,17 @@ test("safeFileName avoids names that mean a device", () => {
     "unnamed",
     "motor-3",
   ]);
+});
+
+test("the ticket tells each finding to act on whole, and counts the notes", () => {
+  const [first, ...rest] = survey.diagnosis.findings;
+  const long = `${"It swung to and fro. ".repeat(25)}End.`;
+  const findings = [
+    { ...first!, severity: "warning" as const, summary: long },
+    ...rest.map((one) => ({ ...one, severity: "note" as const })),
+  ];
+  const text = ticketMarkdown({ ...survey.diagnosis, findings }, []);
+  expect(text).toContain("End. |");
+  expect(text).toContain(`| note | | ${rest.length} notes, nothing to act on: see the report. |`);
+  expect(text.match(/^\| (warning|caution|advisory|note) \|/gm)).toHaveLength(2);
 });
