@@ -46,8 +46,11 @@ export function chartAuthority(drawing: Drawing, axis: Axis): Chart | undefined 
 export function chartFindingAuthority(drawing: Drawing, finding: Finding): Chart | undefined {
   if (finding.axis === undefined || leastOf(drawing, finding.axis as Axis) === undefined) return undefined;
   const span = findingWindow(finding, drawing.extent);
-  const name = finding.kind === "authority" ? findingName(finding) : `Room to turn in ${finding.axis}`;
-  const title = `${name}: ${secondsWords(span.start)} to ${secondsWords(span.end)}.${worstStepWords(drawing, finding.axis as Axis)}`;
+  const { least } = finding.measures;
+  const title =
+    finding.kind === "authority" && least !== undefined && !Array.isArray(least)
+      ? `${findingName(finding)}: at least ${percentWords(least.value)} of what hover has.${worstStepWords(drawing, finding.axis as Axis)}`
+      : `Room to turn in ${finding.axis}, ${secondsWords(span.start)} to ${secondsWords(span.end)}.`;
   const id = finding.kind === "authority" ? finding.id : `${finding.id}-authority`;
   return draw(drawing, { id, title, axis: finding.axis as Axis, about: [finding], span });
 }

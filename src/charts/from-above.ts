@@ -1,9 +1,9 @@
 import type { Finding } from "../findings/finding.ts";
-import { percentWords, plainText } from "../words/index.ts";
-
+import { percentWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";
+import { summaryTitle } from "./summary-title.ts";
 
 import { DASHES, LIGHT } from "./theme.ts";
 import { type Layer, staticChart } from "./time-chart.ts";
@@ -41,7 +41,7 @@ export function chartFromAbove(drawing: Drawing, finding: Finding): Chart | unde
     ];
   });
   if (rows.length === 0) return undefined;
-  const title = plainText(finding.summary, 200);
+  const title = summaryTitle(finding.summary);
   const from = "demand-before" in finding.measures ? "against the baseline flight" : "beyond the mean of all motors";
   return drawFromAbove({
     id: `${finding.id}-above`,

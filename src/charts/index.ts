@@ -16,6 +16,7 @@ export { chartIntegrator } from "./integrator.ts";
 export { chartMotorCommand } from "./motor-command.ts";
 export { chartMotorCommands } from "./motor-commands.ts";
 export { chartSpectrogram } from "./spectrogram.ts";
+export { summaryTitle } from "./summary-title.ts";
 export { CHART_FONT, DARK, LIGHT, type Palette } from "./theme.ts";
 export { CHART_WIDTH, type ReadoutLine } from "./time-chart.ts";
 export { chartTimeline } from "./timeline.ts";

@@ -1,15 +1,13 @@
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
 import { displayUnit, plainText } from "../words/index.ts";
-
 import type { Chart } from "./chart.ts";
 import { commandLimits } from "./command-limits.ts";
-
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
 import { motorWords } from "./motor-words.ts";
-
 import { stretchRows } from "./stretch-rows.ts";
+import { summaryTitle } from "./summary-title.ts";
 import { limitLayers, lineLayer, stretchLayer, timeChart } from "./time-chart.ts";
 
 /** The command of the motor that a finding is about, in its own unit against ceiling and floor, in the finding's window. */
@@ -32,7 +30,7 @@ export function chartMotorCommand(drawing: Drawing, finding: Finding): Chart | u
   };
   return timeChart({
     id: finding.id,
-    title: plainText(finding.summary, 200),
+    title: summaryTitle(finding.summary),
     description: `Command of ${name} over time between its floor at ${limits.idle} and its ceiling at ${limits.max} ${unit}. ${plainText(finding.summary, 300)}`,
     height: 190,
     span: findingWindow(finding, drawing.extent),

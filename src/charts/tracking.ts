@@ -3,14 +3,13 @@ import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
 import type { Channel } from "../log/channel.ts";
 import { quantiles } from "../signal/index.ts";
-import { capital, displayUnit, numberWords, plainText } from "../words/index.ts";
+import { capital, displayUnit, numberWords } from "../words/index.ts";
 import { airborneValues } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
-
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
-
 import { stretchRows } from "./stretch-rows.ts";
+import { summaryTitle } from "./summary-title.ts";
 import { DASHES, type Palette } from "./theme.ts";
 import { lineLayer, stretchLayer, timeChart } from "./time-chart.ts";
 
@@ -39,7 +38,7 @@ export function chartAxis(drawing: Drawing, finding: Finding): Chart | undefined
     const channels = loopChannels(drawing, axis, loop);
     if (channels === undefined) continue;
     const span = findingWindow(finding, drawing.extent);
-    const title = plainText(finding.summary, 200);
+    const title = summaryTitle(finding.summary);
     return draw(drawing, { id: finding.id, title, about: [finding], axis, loop, span }, channels);
   }
   return undefined;

@@ -1,7 +1,7 @@
-import { type Chart, findingName } from "../../charts/index.ts";
+import { type Chart, findingName, summaryTitle } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
 import type { Finding } from "../../findings/finding.ts";
-import { capital, plainText, secondsWords } from "../../words/index.ts";
+import { capital, secondsWords } from "../../words/index.ts";
 
 import { confidenceWords } from "../confidence-words.ts";
 import { type Html, html } from "../html.ts";
@@ -53,7 +53,7 @@ ${cautions.length > 0 && html`<div class="dont"><h4>What not to do, and what to 
 function seen(finding: Finding, charts: readonly Chart[]): Html {
   const { summary, charts: ids } = finding;
   const elsewhere = ids.filter((id) => !charts.some((chart) => chart.id === id));
-  return html`<div class="seen">${charts.map((chart) => figure(chart, { captioned: chart.title !== plainText(summary, 200) }))}${elsewhere.map(
+  return html`<div class="seen">${charts.map((chart) => figure(chart, { captioned: chart.title !== summaryTitle(summary) }))}${elsewhere.map(
     (id) => html`<p class="facts"><a href="#chart-${id}">See the chart of the whole flight</a></p>`,
   )}${measureList(finding)}</div>`;
 }
