@@ -100,13 +100,11 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
       frequency: near.value,
     });
   const crossing = trendFrom(above.from);
-  const from =
-    crossing.trend === "growing"
-      ? above.from
-      : abruptStart(band.envelope, above, Math.round((RISE_CYCLES * rate) / near.value));
+  const isGrowing = crossing.trend === "growing";
+  const rise = Math.round((RISE_CYCLES * rate) / near.value);
+  const from = isGrowing ? above.from : abruptStart(band.envelope, above, rise);
   const offFloor = extent(band.envelope, peak, FLOOR * level, dip);
   const frequency = modeFrequency(band, rate, from, to, near.value);
-  const isGrowing = crossing.trend === "growing";
   const lookedAt = (range: { from: number; to: number }) => {
     const looked = widened(range, offFloor, Math.round((LOOKED_AT_CYCLES * rate) / frequency.value));
     return {
@@ -118,7 +116,7 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
   // What a knock set swinging goes on as a wave does, if it is slow; a stick's steps do not.
   const ringing = from > above.from && to - from >= SLOW * rate ? lookedAt({ from, to }) : whole;
   const isClear = regularityOf(ringing) >= CLEAR_REGULARITY;
-  const trend = { ...trendFrom(from), rise: crossing.rise };
+  const trend = from === above.from ? crossing : { ...trendFrom(from), rise: crossing.rise };
   const isCutOff = (above.from === 0 && first > 0) || (to === values.length && last < piece.values.length);
   const measures: ModeMeasures = {
     start: windowStart + from / rate,

@@ -61,9 +61,9 @@ function axisStatement(told: Told, axis: string, name: (id: string) => string): 
   const perhaps = rows.filter(({ verdict }) => verdict.startsWith("perhaps"));
   const strongest = strongestOf(shown) ?? strongestOf(perhaps);
   const seen = oscillationWords(told, axis);
-  const subject = seen.first === "" ? `${capital(axis)} shows` : ` Averaged over legs, ${axis} shows`;
+  const subject = seen.first === "" ? capital(axis) : ` Averaged over legs, ${axis}`;
   if (strongest === undefined) {
-    const text = `${seen.first}${subject} no difference in steadiness that this data can show.${seen.last}`;
+    const text = `${seen.first}${subject} shows no difference in steadiness that this data can show.${seen.last}`;
     return [{ level: seen.level ?? "note", topic: axis, text }];
   }
   const isWorse = strongest.verdict.endsWith("worse");
@@ -79,7 +79,7 @@ function axisStatement(told: Told, axis: string, name: (id: string) => string): 
     {
       level: seen.level ?? (shown.length > 0 ? (isWorse ? "caution" : "note") : "advisory"),
       topic: axis,
-      text: `${seen.first}${seen.first === "" ? capital(axis) : ` Averaged over legs, ${axis}`} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${phraseOf(strongest)} is ${differenceWords(strongest)}${levels}.${doubt} ${isWorse ? "A gustier day" : "A calmer day"} does the same.${others(shown, strongest)}${seen.last}`,
+      text: `${seen.first}${subject} ${sure} ${isWorse ? "shakier" : "steadier"} ${name(strongest.condition)}: ${phraseOf(strongest)} is ${differenceWords(strongest)}${levels}.${doubt} ${isWorse ? "A gustier day" : "A calmer day"} does the same.${others(shown, strongest)}${seen.last}`,
     },
   ];
 }
