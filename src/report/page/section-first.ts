@@ -33,7 +33,7 @@ ${log.questions.length > 0 && html`<li class="caution small"><span class="badge 
 /** Notes are many and much alike: one line leads to them. */
 function notes(count: number): Html {
   if (count === 0) return html``;
-  return html`<p>${countWords(count, "note")} on the room that was left and how closely the aircraft followed: <a href="#for-the-record">for the record</a></p>`;
+  return html`<p>${countWords(count, "note")}, such as the room that was left and how closely the aircraft followed: <a href="#for-the-record">for the record</a></p>`;
 }
 
 /** Levels that stop an aircraft on the ground are set large; the others in one line. */
