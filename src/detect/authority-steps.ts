@@ -37,8 +37,8 @@ export function authorityBySteps(
       const seconds = own.reduce((sum, { start, end }) => sum + end - start, 0);
       const ranges = rangesWithin(motors.time, own);
       if (seconds < SHORTEST || ranges.length === 0) return [];
-      let at = ranges[0]!.from;
-      for (const { from, to } of ranges) for (let k = from; k < to; k++) if (left[k]! < left[at]!) at = k;
+      const lows = ranges.map(({ from, to }) => lowestAt(left, from, to));
+      const at = lows.reduce((lowest, k) => (left[k]! < left[lowest]! ? k : lowest));
       const thrusts = motors.thrusts.map((thrust) => thrust[at]!);
       const speed = own.reduce((sum, { start, end, speed }) => sum + (speed ?? 0) * (end - start), 0) / seconds;
       return [
@@ -52,4 +52,16 @@ export function authorityBySteps(
         },
       ];
     });
+}
+
+/** Index of the first of the lowest values from `from` to before `to`, at least one. */
+export function lowestAt(values: Float64Array, from: number, to: number): number {
+  let at = from;
+  let lowest = values[from]!;
+  for (let k = from + 1; k < to; k++) {
+    if (values[k]! >= lowest) continue;
+    lowest = values[k]!;
+    at = k;
+  }
+  return at;
 }

@@ -3,7 +3,7 @@ import { commandedMotors, type Flight, type Phase } from "../flight/index.ts";
 import type { Span } from "../log/channel.ts";
 import { quantiles } from "../signal/index.ts";
 import { type AuthoritySeries, authoritySeries, DIRECTIONS, type Direction } from "./authority-series.ts";
-import { authorityBySteps, type StepAuthority } from "./authority-steps.ts";
+import { authorityBySteps, lowestAt, type StepAuthority } from "./authority-steps.ts";
 import { episodesOf, longestOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 import { groupAuthority } from "./group-authority.ts";
@@ -38,7 +38,7 @@ export interface AuthorityEvidence extends EvidenceBase {
 const NEXT_TO_NOTHING = 0.1;
 const LITTLE = 0.3;
 /** Samples looked at for which motor stood in the way how often. */
-const ENOUGH_TO_COUNT = 100_000;
+const ENOUGH_TO_COUNT = 20_000;
 
 /**
  * Measures, per axis and direction, the moment that was still available, as a share of what is available that way in
@@ -65,8 +65,7 @@ function measure(
   const { axis, direction, left } = way;
   const steps = authorityBySteps(flight, series, way);
   const { time, thrusts, stretches: ranges, interval } = motors;
-  let least = 0;
-  for (let k = 1; k < left.length; k++) if (left[k]! < left[least]!) least = k;
+  const least = lowestAt(left, 0, left.length);
   const next = episodesOf(time, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING);
   const scarceStretches = () => episodesOf(time, ranges, interval, (k) => left[k]! < LITTLE).stretches;
   const motorAt = (k: number) =>

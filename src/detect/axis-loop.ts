@@ -1,5 +1,5 @@
 import { AXES, type Axis } from "../aircraft/index.ts";
-import { channelOf, commandedMotors, commandLimits, type Flight } from "../flight/index.ts";
+import { channelOf, commandedMotors, commandLimits, type Flight, onceAFlight } from "../flight/index.ts";
 import type { Channel } from "../log/channel.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
@@ -29,10 +29,10 @@ export interface AxisLoop {
 /** Hz; an integrator moves slowly beside this, and a faster log is thinned to about it */
 const ENOUGH = 200;
 
-/** Reads the loops of which set point, response and something that can be at a limit are logged. */
-export function axisLoops(flight: Flight): AxisLoop[] {
-  return AXES.flatMap((axis) => readLoop(flight, axis) ?? []);
-}
+/** The loops of which set point, response and something that can be at a limit are logged. Read once a flight. */
+export const axisLoops = onceAFlight((flight: Flight): readonly AxisLoop[] =>
+  AXES.flatMap((axis) => readLoop(flight, axis) ?? []),
+);
 
 function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
   const get = (part: string) => channelOf(flight, `rate.${axis}.${part}`);

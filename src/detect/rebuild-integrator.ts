@@ -61,7 +61,9 @@ export function rebuildIntegrator(signals: LoopSignals, limit: number | null): R
     let sum = 0;
     for (let i = from; i < to; i++, row++) {
       if (i > from) sum += 0.5 * (error[i]! + error[i - 1]!) * (time[i]! - time[i - 1]!);
-      design.data.set([error[i]!, sum, -slope[i]!], 3 * row);
+      design.data[3 * row] = error[i]!;
+      design.data[3 * row + 1] = sum;
+      design.data[3 * row + 2] = -slope[i]!;
       target[row] = demand[i]!;
       for (let k = 0; k < 3; k++) block[k] = block[k]! + design.data[3 * row + k]! / (to - from);
       block[3] = block[3]! + demand[i]! / (to - from);

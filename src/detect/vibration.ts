@@ -4,7 +4,7 @@ import { median, quantile } from "../signal/index.ts";
 import { unbrokenRanges, valuesWithin } from "./air-time.ts";
 import type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence.ts";
 import { type FollowingLine, linesThatFollow } from "./vibration/follow-command.ts";
-import { motorDrives } from "./vibration/motor-drives.ts";
+import { hasMotorDrives } from "./vibration/motor-drives.ts";
 import { rotorTones } from "./vibration/rotor-tone.ts";
 
 /** A motor that shakes the aircraft with the turn of its rotor more than the others do. */
@@ -46,7 +46,7 @@ export const vibration: Detector<VibrationEvidence> = {
     const sensors = sensorsOf(flight);
     const motors = spinning(flight);
     const byCommand = motors.length < 2;
-    if (byCommand && motorDrives(flight) === null) return ["motor.N.speed"];
+    if (byCommand && !hasMotorDrives(flight)) return ["motor.N.speed"];
     if (sensors.length === 0) return ["acceleration.x", "rate.roll.measured"];
     const needed = byCommand ? SLOWEST_SENSOR : Math.min(...motors.map(({ top }) => top)) / HIGHEST;
     return sensors.some(({ rate }) => rate >= 0.99 * needed)
@@ -126,22 +126,19 @@ function outstanding(flight: Flight, sensor: Channel, motors: readonly Spinning[
 }
 
 function byCommand(flight: Flight): VibrationEvidence[] {
-  const drives = motorDrives(flight);
-  if (drives === null) return [];
   const sensors = sensorsOf(flight).filter(({ rate }) => rate >= 0.99 * SLOWEST_SENSOR);
-  return linesThatFollow(flight, sensors, drives, HIGHEST).map(
-    ({ motor, channel, frequency, amplitudes }: FollowingLine) =>
-      evidenceOf(flight, channel, {
-        motor,
-        from: "command",
-        order: null,
-        frequency,
-        usual: null,
-        tone: amplitudes.map((value, i) => ({ motor: i + 1, value, unit: channel.unit })),
-        harmonics: {},
-        // A wrong name needs two drives that wander alike; the frequency's multiple of the turn stays open.
-        confidence: 0.8,
-      }),
+  return linesThatFollow(flight, sensors, HIGHEST).map(({ motor, channel, frequency, amplitudes }: FollowingLine) =>
+    evidenceOf(flight, channel, {
+      motor,
+      from: "command",
+      order: null,
+      frequency,
+      usual: null,
+      tone: amplitudes.map((value, i) => ({ motor: i + 1, value, unit: channel.unit })),
+      harmonics: {},
+      // A wrong name needs two drives that wander alike; the frequency's multiple of the turn stays open.
+      confidence: 0.8,
+    }),
   );
 }
 

@@ -2,6 +2,7 @@ import type { Flight } from "../../flight/index.ts";
 import type { Channel, Series } from "../../log/channel.ts";
 import { unbrokenRanges } from "../air-time.ts";
 import { commandTones } from "./command-tone.ts";
+import { motorDrives } from "./motor-drives.ts";
 import { spectralLines } from "./spectral-lines.ts";
 
 /** A line in a sensor's spectrum that follows the command of one motor. */
@@ -33,18 +34,16 @@ const BETTER = 0.03;
  * @param highest share of the sample rate up to which lines are believed
  * @returns at most one line a motor, its clearest
  */
-export function linesThatFollow(
-  { airborne }: Flight,
-  sensors: readonly Channel[],
-  drives: readonly Series[],
-  highest: number,
-): FollowingLine[] {
+export function linesThatFollow(flight: Flight, sensors: readonly Channel[], highest: number): FollowingLine[] {
+  const { airborne } = flight;
   const lines = sensors
     .flatMap((channel) =>
       spectralLines(channel, airborne, { highest, clear: CLEAR_LINE }).map((line) => ({ channel, ...line })),
     )
     .sort((a, b) => b.clearness - a.clearness)
     .slice(0, MOST_LINES);
+  if (lines.length === 0) return [];
+  const drives = motorDrives(flight);
   const best = new Map<number, FollowingLine>();
   for (const { channel, frequency } of lines) {
     const found = followed(channel, frequency, drives, airborne);

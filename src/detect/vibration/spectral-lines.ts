@@ -10,7 +10,7 @@ export interface SpectralLine {
   readonly clearness: number;
 }
 
-/** s of one segment: lines a hertz or two wide, as wide as rotors wander in hover */
+/** s, about, of one segment: lines a hertz or two wide, as wide as rotors wander in hover */
 const SEGMENT = 1;
 /** Hz; slower than any rotor turns, and where the aircraft itself moves */
 const LOWEST = 10;
@@ -35,7 +35,8 @@ export function spectralLines(
       ),
     ),
   );
-  const segmentLength = 2 * Math.round((SEGMENT * channel.rate) / 2);
+  // A power of two: other lengths take several times as long.
+  const segmentLength = 2 ** Math.round(Math.log2(SEGMENT * channel.rate));
   try {
     const { frequency, density } = powerSpectralDensity(pieces, channel.rate, { segmentLength });
     return linesOf(frequency, density, highest * channel.rate)

@@ -101,8 +101,8 @@ export function mapQuestions(channels: readonly ResolvedChannel[], columns: Colu
 
 function reachOf(cells: Float64Array, scale: number, offset: number): number {
   let reach = 0;
-  for (const cell of cells) {
-    const size = Math.abs(cell * scale + offset);
+  for (let row = 0; row < cells.length; row++) {
+    const size = Math.abs(cells[row]! * scale + offset);
     if (size > reach && size <= Number.MAX_VALUE) reach = size;
   }
   return reach;

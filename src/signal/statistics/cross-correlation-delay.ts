@@ -55,7 +55,7 @@ export function crossCorrelationDelay(
     const step = Math.max(-0.5, Math.min(0.5, gain === 0 ? 0 : -slope! / gain!));
     lag = Math.max(whole - 1, Math.min(whole + 1, lag + step));
     fit = fitShifted(first, second, lag, whole);
-    if (Math.abs(step) < 1e-9) break;
+    if (Math.abs(step) < 1e-5) break;
   }
   const error = Math.sqrt(fit.covariance.data[8]!) / Math.abs(fit.coefficients[1]!);
   return { delay: lag / sampleRate, standardError: error / sampleRate, correlation: fit.correlation };
@@ -72,33 +72,44 @@ const reach = 12;
 /** second ~ level + gain first(t - lag) + slope first'(t - lag), where `reach` samples on either side are known. */
 function fitShifted(first: Float64Array, second: Float64Array, lag: number, whole: number) {
   const margin = Math.min(reach, (first.length - Math.abs(whole)) >> 2);
-  const start = Math.max(0, whole) + margin + 1;
-  const end = first.length + Math.min(0, whole) - margin - 1;
-  const shifted = interpolate(first, lag, start, end, margin);
-  const ahead = interpolate(first, lag - 0.02, start, end, margin);
-  const behind = interpolate(first, lag + 0.02, start, end, margin);
-  const rate = ahead.map((value, i) => (value - behind[i]!) / 0.04);
+  const start = Math.max(0, whole) + margin + 2;
+  const end = first.length + Math.min(0, whole) - margin - 2;
+  const { values, slopes } = shifted(first, lag, start, end, margin);
   const target = second.slice(start, end);
-  const fit = leastSquares(matrixOfColumns([new Float64Array(target.length).fill(1), shifted, rate]), target);
-  return { ...fit, correlation: correlationOf(shifted, target) };
+  const fit = leastSquares(matrixOfColumns([new Float64Array(target.length).fill(1), values, slopes]), target);
+  return { ...fit, correlation: correlationOf(values, target) };
 }
 
-/** Values of a signal at t - lag for t from `start` to before `end`, by a sinc under a Hann window. */
-function interpolate(samples: Float64Array, lag: number, start: number, end: number, margin: number): Float64Array {
-  const out = new Float64Array(end - start);
-  const base = Math.floor(-lag);
-  const part = -lag - base;
-  const weights = Float64Array.from({ length: 2 * margin }, (_, i) => {
-    const x = part + margin - 1 - i;
-    return (x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x)) * Math.cos((Math.PI * x) / (2 * margin)) ** 2;
-  });
-  for (let t = 0; t < out.length; t++) {
-    const from = start + t + base - margin + 1;
-    let sum = 0;
-    for (let i = 0; i < weights.length; i++) sum += weights[i]! * (samples[from + i] ?? 0);
-    out[t] = sum;
+/** A signal's values and slopes (per sample) at t - lag for t from `start` to before `end`. */
+function shifted(samples: Float64Array, lag: number, start: number, end: number, margin: number) {
+  const out = { values: new Float64Array(end - start), slopes: new Float64Array(end - start) };
+  const base = Math.floor(-lag) - margin;
+  const part = -lag - Math.floor(-lag);
+  // The sinc is slid by a little either way for the slope, which needs a sample more at each end.
+  const places = Array.from({ length: 2 * margin + 2 }, (_, i) => part + margin - i);
+  const weights = Float64Array.from(places, (x) => kernel(x, margin));
+  const tilts = Float64Array.from(places, (x) => (kernel(x + NUDGE, margin) - kernel(x - NUDGE, margin)) / (2 * NUDGE));
+  for (let t = 0; t < out.values.length; t++) {
+    const from = start + t + base;
+    let [value, slope] = [0, 0];
+    for (let i = 0; i < weights.length; i++) {
+      const sample = samples[from + i]!;
+      value += weights[i]! * sample;
+      slope += tilts[i]! * sample;
+    }
+    out.values[t] = value;
+    out.slopes[t] = slope;
   }
   return out;
+}
+
+/** Samples by which the signal is slid to take its slope. */
+const NUDGE = 0.02;
+
+/** A sinc under a Hann window that ends `margin` samples away. */
+function kernel(x: number, margin: number): number {
+  if (Math.abs(x) >= margin) return 0;
+  return (x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x)) * Math.cos((Math.PI * x) / (2 * margin)) ** 2;
 }
 
 function correlationOf(a: Float64Array, b: Float64Array): number {
