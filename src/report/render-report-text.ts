@@ -1,11 +1,10 @@
-import { findingName } from "../charts/index.ts";
 import { STANDING_CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
 import { capital, durationWords, measureName, measureWords, plainText, secondsWords } from "../words/index.ts";
 
 import { confidenceWords } from "./confidence-words.ts";
-
+import { eventName } from "./events.ts";
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { isStepMeasure } from "./step-authority.ts";
 import { wrap } from "./terminal.ts";
@@ -20,11 +19,12 @@ export function renderReportText(diagnosis: Diagnosis): string {
     ...wrap(`${aircraftName(diagnosis)}: what the flight log says`, WIDTH),
     ...wrap(`${plainText(fileName(log.file), 120)}, ${durationWords(log.duration)}, SHA-256 ${log.sha256}`, WIDTH),
     "",
-    ...whatFirst(diagnosis).flatMap(({ level, headline, findings: about }) => [
+    ...whatFirst(diagnosis).flatMap(({ level, headline, events }) => [
       ...wrap(`${level.toUpperCase()}: ${headline}`, WIDTH),
-      ...about.flatMap((finding) =>
-        item(`${findingName(finding)}, ${secondsWords(finding.start)} to ${secondsWords(finding.end)}`),
-      ),
+      ...events.flatMap((event) => {
+        const { start, end } = event.lead;
+        return item(`${eventName(event)}, ${secondsWords(start)} to ${secondsWords(end)}`);
+      }),
     ]),
     ...findingTexts(findings, "What happened, in order of time", ({ severity }) => severity !== "note"),
     ...findingTexts(findings, "For the record: nothing to act on", ({ severity }) => severity === "note"),

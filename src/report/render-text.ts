@@ -2,8 +2,9 @@ import { findingName } from "../charts/index.ts";
 import { CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
-import { durationWords, plainText, secondsWords } from "../words/index.ts";
+import { countWords, durationWords, plainText, secondsWords } from "../words/index.ts";
 
+import { eventGist, eventName, eventsOf, type FlightEvent } from "./events.ts";
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { type Ink, ink, wrap } from "./terminal.ts";
 import { asksForNothing, bySeverity, levelCounts, notExaminedLines, whatFirst } from "./what-first.ts";
@@ -20,7 +21,7 @@ export interface TextOptions {
 const INDENT = "  ";
 
 /**
- * The summary for a terminal: what to do first, then the findings from the most severe on, in as many lines as fit one
+ * The summary for a terminal: what to do first, then what happened from the most severe on, in as many lines as fit one
  * screen. What does not fit is counted, never dropped in silence.
  */
 export function renderText(diagnosis: Diagnosis, options: TextOptions = {}): string {
@@ -38,36 +39,52 @@ export function renderText(diagnosis: Diagnosis, options: TextOptions = {}): str
     ...head.map(pen.strong),
     "",
     ...wrap(first!.headline, width).map((line) => pen.level(first!.level, line)),
-    ...findingLines(bySeverity(findings), width, room, pen),
+    ...eventLines(bySeverity(findings), width, room, pen),
     "",
     ...foot.map(pen.faint),
   ];
   return `${lines.join("\n")}\n`;
 }
 
-/** Every finding gets its name and time; the summaries follow while there is room for all lines. */
-function findingLines(findings: readonly Finding[], width: number, room: number, pen: Ink): string[] {
-  const short = findings.map((finding) => [nameLine(finding, width, pen)]);
-  const long = findings.map((finding, index) => [
+/** Every event gets its name and time; what happened follows while there is room for all lines. Notes are counted. */
+function eventLines(findings: readonly Finding[], width: number, room: number, pen: Ink): string[] {
+  const isNote = ({ lead }: FlightEvent) => lead.severity === "note";
+  const all = eventsOf(findings);
+  const events = all.every(isNote) ? all : all.filter((event) => !isNote(event));
+  const notes = all.length - events.length;
+  const closing = (left: number) => {
+    const more = [left === 0 ? "" : countWords(left, "more", "more"), notes === 0 ? "" : countWords(notes, "note")];
+    const parts = more.filter((part) => part !== "");
+    return parts.length === 0 ? [] : [`and ${parts.join(" and ")} in the report`];
+  };
+  const short = events.map((event) => [nameLine(event, width, pen)]);
+  const long = events.map((event, index) => [
     ...short[index]!,
-    ...wrap(plainText(finding.summary, 400), width - INDENT.length).map((line) => INDENT + line),
+    ...wrap(plainText(eventGist(event), 400), width - INDENT.length).map((line) => INDENT + line),
   ]);
   const lines: string[] = [];
-  for (const index of findings.keys()) {
-    const later = findings.length - index - 1;
+  const last = closing(0).length;
+  for (const index of events.keys()) {
+    const later = events.length - index - 1 + last;
     const fits = (block: readonly string[]) => lines.length + block.length + later <= room;
     if (fits(long[index]!)) lines.push(...long[index]!);
     else if (fits(short[index]!) || lines.length + 1 < room) lines.push(...short[index]!);
-    else return [...lines, `and ${findings.length - index} more in the report`];
+    else return [...lines, ...closing(events.length - index)];
   }
-  return lines;
+  return [...lines, ...closing(0)];
 }
 
-function nameLine(finding: Finding, width: number, pen: Ink): string {
-  const when = `${secondsWords(finding.start)} to ${secondsWords(finding.end)}`;
-  const name = [...findingName(finding)].slice(0, Math.max(10, width - when.length - 14)).join("");
-  return `${pen.level(finding.severity, finding.severity.toUpperCase().padEnd(9))} ${name}, ${when}`;
+function nameLine(event: FlightEvent, width: number, pen: Ink): string {
+  const { severity, start, end } = event.lead;
+  const when = `${secondsWords(start)} to ${secondsWords(end)}`;
+  const room = Math.max(10, width - when.length - 14);
+  const names = [eventName(event), briefName(event), [...findingName(event.lead)].slice(0, room).join("")];
+  const name = names.find((one) => [...one].length <= room)!;
+  return `${pen.level(severity, severity.toUpperCase().padEnd(9))} ${name}, ${when}`;
 }
+
+const briefName = ({ lead, others }: FlightEvent) =>
+  others.length === 0 ? findingName(lead) : `${findingName(lead)} and ${others.length} with it`;
 
 function footLines(diagnosis: Diagnosis, width: number): string[] {
   const missing = notExaminedLines(diagnosis).map(({ subject }) => plainText(subject, 40));

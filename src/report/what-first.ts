@@ -2,25 +2,28 @@ import { findingName } from "../charts/index.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import { ALERT_LEVELS, type AlertLevel, type Finding } from "../findings/finding.ts";
 import { countWords } from "../words/index.ts";
+import { eventsOf, type FlightEvent } from "./events.ts";
 
-/** What a reader must do first, and about which findings. */
+/** What a reader must do first, and about which events. */
 export interface WhatFirst {
   readonly level: AlertLevel;
   /** one sentence in the imperative */
   readonly headline: string;
-  readonly findings: readonly Finding[];
+  /** those whose worst finding is of this level */
+  readonly events: readonly FlightEvent[];
 }
 
 /** One instruction per level that was reached, most severe first; a sentence of its own where nothing asks for action. */
 export function whatFirst({ findings }: Pick<Diagnosis, "findings">): WhatFirst[] {
   const instructions: WhatFirst[] = [];
+  const events = eventsOf(findings);
   for (const level of [...ALERT_LEVELS].reverse()) {
-    const here = findings.filter(({ severity }) => severity === level);
-    if (here.length > 0) instructions.push({ level, headline: HEADLINES[level](here.length), findings: here });
+    const here = events.filter(({ lead }) => lead.severity === level);
+    if (here.length > 0) instructions.push({ level, headline: HEADLINES[level](here.length), events: here });
   }
   if (!asksForNothing({ findings })) return instructions;
   const found = findings.length === 0 ? "Nothing was found" : "Nothing to act on was found";
-  return [{ level: "note", headline: `${found} in what was examined.`, findings }];
+  return [{ level: "note", headline: `${found} in what was examined.`, events }];
 }
 
 /** Whether there are no findings but notes; then a report must say what that does not mean. */

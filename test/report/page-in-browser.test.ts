@@ -66,6 +66,7 @@ describe.skipIf(!hasBrowser("the report page"))("the report page in a browser wi
   test("dragging over a chart looks closer", async () => {
     const { page } = await open("survey");
     const plot = page.locator("#chart-timeline .plot");
+    await plot.scrollIntoViewIfNeeded();
     const box = (await plot.boundingBox())!;
     await page.mouse.move(box.x + box.width * 0.4, box.y + 30);
     await page.mouse.down();
@@ -122,6 +123,7 @@ describe.skipIf(!hasBrowser("the report page"))("the report page in a browser wi
   test("a click on a finding in the time line chooses it", async () => {
     const { page } = await open("survey");
     const plot = page.locator("#chart-timeline .plot");
+    await plot.scrollIntoViewIfNeeded();
     const box = (await plot.boundingBox())!;
     const number = survey.diagnosis.findings.findIndex(({ id }) => id === "oscillation-pitch-1") + 1;
     const label = (await plot

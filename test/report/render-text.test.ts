@@ -13,9 +13,15 @@ test("the summary fits a screen of 80 by 24 and leads with what to do", () => {
   expect(lines[2]).toBe("Do not fly again until the causes of these 2 are found and mended.");
 });
 
-test("the most severe findings come first, those of one level in order of time", () => {
+test("the most severe findings come first, those of one level in order of time; notes are counted", () => {
   const text = renderText(diagnosis);
-  const order = ["WARNING   Pitch oscillation", "WARNING   Motor 3 at its ceiling", "CAUTION", "ADVISORY", "NOTE"];
+  const order = [
+    "WARNING   Pitch oscillation",
+    "WARNING   Motor 3 at its ceiling",
+    "CAUTION",
+    "ADVISORY",
+    "note in the report",
+  ];
   const places = order.map((part) => text.indexOf(part));
   expect(places).not.toContain(-1);
   expect([...places].sort((a, b) => a - b)).toEqual(places);

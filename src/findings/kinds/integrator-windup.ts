@@ -35,7 +35,7 @@ export const integratorWindupKind: FindingKind<IntegratorWindupEvidence> = {
         : evidence.evidence === "rebuilt"
           ? ` (the term is not logged; it was rebuilt from a fit that explains ${percentWords(explained ?? 0)} of what the axis asked)`
           : " (the term is not logged; only outward signs tell)";
-    const own = isAtOwnLimit && limit !== null ? `, its limit of ${numberWords(limit)}` : "";
+    const own = isAtOwnLimit && limit !== null ? ` (its limit is ${numberWords(limit)})` : "";
     const size =
       evidence.evidence === "outward"
         ? `The axis fell ${measureWords("peak", measures.peak!)} behind at a limit`

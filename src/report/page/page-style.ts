@@ -41,6 +41,7 @@ main > section > p, .prose { max-width: 46rem; }
 .first .small li { display: inline-block; margin-right: .9rem; }
 .first ul { list-style: none; padding: 0; margin: .2rem 0 0; }
 .first ul li { margin-bottom: .3rem; } .first a { color: inherit; }
+.first .words li { margin: .7rem 0; } .first .words li a:first-child { font-weight: 700; } .first .words p { margin: .15rem 0 0; max-width: 46rem; }
 .warning { --level: var(--warning); } .caution { --level: var(--caution); } .advisory { --level: var(--advisory); } .note { --level: var(--note); }
 .badge { display: inline-block; color: var(--level); border: 1.5px solid currentColor; border-radius: 1rem; padding: 0 .55rem; font-size: .78rem; font-weight: 600; line-height: 1.45; white-space: nowrap; }
 .badge::before { content: "\\25CB\\00a0"; }

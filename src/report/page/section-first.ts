@@ -1,9 +1,10 @@
 import { findingName } from "../../charts/index.ts";
 import { CAUTIONS } from "../../findings/cautions.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
-import type { AlertLevel } from "../../findings/finding.ts";
+import type { AlertLevel, Finding } from "../../findings/finding.ts";
 import { countWords, durationWords, plainText, secondsWords } from "../../words/index.ts";
 
+import { eventGist, type FlightEvent } from "../events.ts";
 import { type Html, html } from "../html.ts";
 import { asksForNothing, notExaminedLines, whatFirst } from "../what-first.ts";
 
@@ -19,15 +20,31 @@ ${whatFirst(diagnosis).map(
   ({
     level,
     headline,
-    findings,
+    events,
   }) => html`<li class="${level} ${severe(level) ? "" : "small"}"><span class="badge ${level}">${level}</span>
 <p class="headline">${headline}</p>
-${level === "note" ? notes(findings.length) : html`<ul>${findings.map((finding) => html`<li><a href="#${finding.id}">${findingName(finding)}</a> <span class="faint">at ${secondsWords(finding.start)}</span></li>`)}</ul>`}${asksForNothing(diagnosis) && html`<p>${CAUTIONS.absence}</p>`}</li>`,
+${level === "note" ? notes(events.reduce((sum, { others }) => sum + 1 + others.length, 0)) : html`<ul class="${severe(level) ? "words" : ""}">${events.map(severe(level) ? eventInWords : eventInBrief)}</ul>`}${asksForNothing(diagnosis) && html`<p>${CAUTIONS.absence}</p>`}</li>`,
 )}
 ${missing.length > 0 && html`<li class="note small"><span class="badge note">not examined</span><p>${countWords(missing.length, "subject")} could not be examined with this log: ${missing.map(({ subject }) => plainText(subject, 40)).join(", ")}. <a href="#not-examined">What it would take</a></p></li>`}
 ${log.questions.length > 0 && html`<li class="caution small"><span class="badge caution">to confirm</span><p>${countWords(log.questions.length, "question")} about the log should be answered before numbers that depend on it are trusted. <a href="#log">The questions</a></p></li>`}
 </ol>
 </header>`;
+}
+
+/** What happened and, where an aircraft must not fly, what to do first. */
+function eventInWords(event: FlightEvent): Html {
+  const { severity, next } = event.lead;
+  return html`<li>${eventLinks(event)}<p>${plainText(eventGist(event), 400)}</p>
+${severity === "warning" && next.length > 0 && html`<p><strong>First:</strong> ${plainText(next[0]!, 300)}</p>`}</li>`;
+}
+
+function eventInBrief(event: FlightEvent): Html {
+  return html`<li>${eventLinks(event)}</li>`;
+}
+
+function eventLinks({ lead, others }: FlightEvent): Html {
+  const link = (finding: Finding) => html`<a href="#${finding.id}">${findingName(finding)}</a>`;
+  return html`${link(lead)} <span class="faint">at ${secondsWords(lead.start)}</span>${others.length > 0 && html`<span class="faint">, with it</span>`}${others.map((finding, at) => html`${at > 0 && ","} ${link(finding)}`)}`;
 }
 
 /** Notes are many and much alike: one line leads to them. */

@@ -1,0 +1,50 @@
+import { findingName } from "../charts/index.ts";
+import { ALERT_LEVELS, type Finding } from "../findings/finding.ts";
+
+/** Findings that belong to one event, such as a swing that several axes share. */
+export interface FlightEvent {
+  /** the worst of them; among equals the one that had it first */
+  readonly lead: Finding;
+  /** the others, in order of time */
+  readonly others: readonly Finding[];
+}
+
+/** Findings of one kind and group as one event each, every other finding as one of its own; in order of the findings. */
+export function eventsOf(findings: readonly Finding[]): FlightEvent[] {
+  const groups = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    const key = finding.group === undefined ? finding.id : `${finding.kind} ${finding.group}`;
+    groups.set(key, [...(groups.get(key) ?? []), finding]);
+  }
+  return [...groups.values()].map((members) => {
+    const lead = members.reduce((worst, one) => (rank(one) > rank(worst) ? one : worst));
+    return { lead, others: members.filter((one) => one !== lead) };
+  });
+}
+
+const rank = ({ severity, leads }: Finding) => ALERT_LEVELS.indexOf(severity) + (leads === true ? 0.5 : 0);
+
+/** `Pitch oscillation, with it roll oscillation and yaw oscillation`. */
+export function eventName({ lead, others }: FlightEvent): string {
+  const names = others.map((one) => lowered(findingName(one)));
+  if (names.length === 0) return findingName(lead);
+  const last = names.pop()!;
+  return `${findingName(lead)}, with it ${names.length === 0 ? last : `${names.join(", ")} and ${last}`}`;
+}
+
+const lowered = (name: string) => name.charAt(0).toLowerCase() + name.slice(1);
+
+/** What happened in the lead's own words, as one sentence, and what drove it where that was looked for. */
+export function eventGist({ lead: { summary, driver } }: FlightEvent): string {
+  const sentence = /^.*?[.!?](?= |$)/s.exec(summary)?.[0] ?? summary;
+  const words = driver === undefined ? undefined : DRIVER_WORDS[driver];
+  return words === undefined ? sentence : `${sentence} ${words}`;
+}
+
+const DRIVER_WORDS: Readonly<Record<string, string>> = {
+  controller: "Most likely the control loop itself drives it.",
+  external: "Most likely something outside the control loop drives it.",
+  coupled: "Most likely a load that swings with the aircraft drives it.",
+  commanded: "It was asked for: the response follows its set point.",
+  undetermined: "What drives it, this log does not decide.",
+};
