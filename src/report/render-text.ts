@@ -5,6 +5,7 @@ import type { Finding } from "../findings/finding.ts";
 import { countWords, durationWords, plainText, secondsWords } from "../words/index.ts";
 
 import { eventGist, eventName, eventsOf, type FlightEvent } from "./events.ts";
+import { nearestNotes } from "./nearest-notes.ts";
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { type Ink, ink, wrap } from "./terminal.ts";
 import { asksForNothing, bySeverity, levelCounts, notExaminedLines, whatFirst } from "./what-first.ts";
@@ -46,11 +47,14 @@ export function renderText(diagnosis: Diagnosis, options: TextOptions = {}): str
   return `${lines.join("\n")}\n`;
 }
 
-/** Every event gets its name and time; what happened follows while there is room for all lines. Notes are counted. */
+/**
+ * Every event gets its name and time; what happened follows while there is room for all lines. Notes are counted; where
+ * there is nothing else, those that came nearest to trouble are told.
+ */
 function eventLines(findings: readonly Finding[], width: number, room: number, pen: Ink): string[] {
   const isNote = ({ lead }: FlightEvent) => lead.severity === "note";
   const all = eventsOf(findings);
-  const events = all.every(isNote) ? all : all.filter((event) => !isNote(event));
+  const events = all.every(isNote) ? eventsOf(nearestNotes(findings)) : all.filter((event) => !isNote(event));
   const notes = all.length - events.length;
   const closing = (left: number) => {
     const more = [left === 0 ? "" : countWords(left, "more", "more"), notes === 0 ? "" : countWords(notes, "note")];

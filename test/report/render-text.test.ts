@@ -31,6 +31,7 @@ test("many findings still fit, and those that do not are counted", () => {
   const findings = Array.from({ length: 60 }, (_, index) => ({
     ...diagnosis.findings[0]!,
     id: `tracking-${index + 1}`,
+    severity: "advisory" as const,
   }));
   const text = renderText({ ...diagnosis, findings });
   expect(text.split("\n").length).toBeLessThanOrEqual(24);
@@ -76,4 +77,21 @@ test("the plain report holds every finding in order of time with its numbers, ne
   expect(places).not.toContain(-1);
   expect(text).toContain("Frequency: 1.52 Hz (between 1.49 and 1.55 Hz)");
   expect(text).toContain("needs battery.voltage.");
+});
+
+test("where there is nothing to act on, the motor with the least room is told in words", () => {
+  const room = (motor: number, above: number): (typeof diagnosis.findings)[number] => ({
+    ...diagnosis.findings[0]!,
+    id: `motor-headroom-${motor}`,
+    kind: "motor-headroom",
+    severity: "note",
+    group: undefined,
+    motor,
+    summary: `Motor ${motor} had ${above} % left.`,
+    measures: { above: { value: above / 100, unit: "1" }, below: { value: 0.6, unit: "1" } },
+  });
+  const text = renderText({ ...diagnosis, findings: [room(1, 40), room(2, 31), room(3, 45)] });
+  expect(text).toContain("Motor 2 had 31 % left.");
+  expect(text).not.toContain("Motor 1");
+  expect(text).toContain("and 2 notes in the report");
 });

@@ -4,8 +4,9 @@ import type { Diagnosis } from "../../findings/diagnosis.ts";
 import type { AlertLevel, Finding } from "../../findings/finding.ts";
 import { countWords, durationWords, plainText, secondsWords } from "../../words/index.ts";
 
-import { eventGist, type FlightEvent } from "../events.ts";
+import { eventGist, eventsOf, type FlightEvent } from "../events.ts";
 import { type Html, html } from "../html.ts";
+import { nearestNotes } from "../nearest-notes.ts";
 import { asksForNothing, notExaminedLines, whatFirst } from "../what-first.ts";
 
 /** The top of the page: what was flown, and what to do first. */
@@ -23,7 +24,7 @@ ${whatFirst(diagnosis).map(
     events,
   }) => html`<li class="${level} ${severe(level) ? "" : "small"}"><span class="badge ${level}">${level}</span>
 <p class="headline">${headline}</p>
-${level === "note" ? notes(events.reduce((sum, { others }) => sum + 1 + others.length, 0)) : html`<ul class="${severe(level) ? "words" : ""}">${events.map(severe(level) ? eventInWords : eventInBrief)}</ul>`}${asksForNothing(diagnosis) && html`<p>${CAUTIONS.absence}</p>`}</li>`,
+${level === "note" ? notes(events.reduce((sum, { others }) => sum + 1 + others.length, 0)) : html`<ul class="${severe(level) ? "words" : ""}">${events.map(severe(level) ? eventInWords : eventInBrief)}</ul>`}${asksForNothing(diagnosis) && html`${nearest(diagnosis.findings)}<p>${CAUTIONS.absence}</p>`}</li>`,
 )}
 ${missing.length > 0 && html`<li class="note small"><span class="badge note">not examined</span><p>${countWords(missing.length, "subject")} could not be examined with this log: ${missing.map(({ subject }) => plainText(subject, 40)).join(", ")}. <a href="#not-examined">What it would take</a></p></li>`}
 ${log.questions.length > 0 && html`<li class="caution small"><span class="badge caution">to confirm</span><p>${countWords(log.questions.length, "question")} about the log should be answered before numbers that depend on it are trusted. <a href="#log">The questions</a></p></li>`}
@@ -51,6 +52,12 @@ function eventLinks({ lead, others }: FlightEvent): Html {
 function notes(count: number): Html {
   if (count === 0) return html``;
   return html`<p>${countWords(count, "note")}, such as the room that was left and how closely the aircraft followed: <a href="#for-the-record">for the record</a></p>`;
+}
+
+/** Where there is nothing to act on, what came nearest to it. */
+function nearest(notes: readonly Finding[]): Html {
+  if (notes.length === 0) return html``;
+  return html`<ul class="words">${eventsOf(nearestNotes(notes)).map(eventInWords)}</ul>`;
 }
 
 /** Levels that stop an aircraft on the ground are set large; the others in one line. */
