@@ -15,10 +15,12 @@ export interface DiagnoseOptions {
   readonly channels?: string | undefined;
   /** aircraft file; without one, all that needs no geometry is examined */
   readonly aircraft?: string | undefined;
-  /** log of a good flight of the same aircraft to compare with; the same aircraft file holds for it */
+  /** log of a good flight of the same aircraft to compare with */
   readonly baseline?: string | undefined;
   /** channel map of the baseline, default the same as for the log */
   readonly baselineChannels?: string | undefined;
+  /** aircraft file of the baseline, where mass or layout was another; default the same as for the log */
+  readonly baselineAircraft?: string | undefined;
   /** s on the log's own clock; what lies outside is not examined */
   readonly from?: number | undefined;
   readonly to?: number | undefined;
@@ -87,13 +89,23 @@ export async function diagnose(file: string, options: DiagnoseOptions = {}): Pro
   const { log, flight, findings, notExamined, files } = await examineLog(file, options);
   const { charts, byFinding } = chartsFor(flight, findings);
   const shown = findings.map((finding): Finding => ({ ...finding, charts: [...(byFinding.get(finding.id) ?? [])] }));
-  const { channels, aircraft, baseline, baselineChannels, from, to, falseAlarms, seed } = options;
+  const { channels, aircraft, baseline, baselineChannels, baselineAircraft, from, to, falseAlarms, seed } = options;
   const diagnosis: Diagnosis = {
     schema: "fettle/diagnosis@1",
     run: {
       version: VERSION,
       at: (options.at ?? new Date()).toISOString(),
-      options: statedOptions({ channels, aircraft, baseline, baselineChannels, from, to, falseAlarms, seed }),
+      options: statedOptions({
+        channels,
+        aircraft,
+        baseline,
+        baselineChannels,
+        baselineAircraft,
+        from,
+        to,
+        falseAlarms,
+        seed,
+      }),
       seed: seed ?? 1,
       ...files,
     },
@@ -111,15 +123,16 @@ export async function diagnose(file: string, options: DiagnoseOptions = {}): Pro
   return { diagnosis, charts, flight };
 }
 
-/** The good flight to compare with, read with the same map unless it has its own, on the same aircraft. */
+/** The good flight to compare with, read with the same map and aircraft file unless it has its own. */
 async function loadBaseline(options: DiagnoseOptions, aircraft: Aircraft | null) {
   if (options.baseline === undefined) return null;
   if (aircraft === null) {
-    const problem = "a baseline needs the aircraft file that both flights share";
+    const problem = "a baseline needs the aircraft file of the flight that is examined";
     throw new InputError({ file: options.baseline }, problem, "give it with --aircraft");
   }
+  const own = options.baselineAircraft === undefined ? null : await readAircraftFile(options.baselineAircraft);
   const log = await loadLog(options.baseline, { channels: options.baselineChannels ?? options.channels });
-  const flight = buildFlight(log, aircraft);
+  const flight = buildFlight(log, own?.aircraft ?? aircraft);
   if (commandedMotors(flight).length > 0) return { log, flight };
   throw new InputError({ file: options.baseline }, "no motor command in the baseline", "map motor.1.command and so on");
 }

@@ -1,8 +1,11 @@
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { diagnose } from "../src/diagnose.ts";
 import { diagnosisSchema } from "../src/findings/index.ts";
-import { realFlights } from "./support/index.ts";
+import { realFlights, temporaryFolder } from "./support/index.ts";
+
+const folder = temporaryFolder();
 
 describe.skipIf(realFlights === null)("diagnose with a baseline", () => {
   const inFolder = (name: string) => join(realFlights ?? "", "propellers", name);
@@ -32,5 +35,17 @@ describe.skipIf(realFlights === null)("diagnose with a baseline", () => {
     await expect(diagnose(log, { channels, aircraft, baseline: control, baselineChannels })).rejects.toThrow(
       /no motor command in the baseline/,
     );
+  });
+
+  test("the baseline's own aircraft file holds for it: a layout of its own is told and not compared", async () => {
+    const text = readFileSync(aircraft, "utf8").replace(
+      "spin: ccw, label: front right",
+      "spin: cw, label: front right",
+    );
+    const baselineAircraft = folder.write("other.aircraft.yaml", text);
+    const { diagnosis } = await diagnose(log, { channels, aircraft, baseline, baselineAircraft });
+    const refused = diagnosis.notExamined.find(({ kind }) => kind === "thrust-imbalance");
+    expect(refused?.why).toMatch(/two aircraft files do not agree/);
+    expect(diagnosis.run.options).toMatchObject({ baselineAircraft });
   });
 });

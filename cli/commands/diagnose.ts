@@ -21,6 +21,7 @@ interface DiagnoseArguments {
   readonly aircraft?: string;
   readonly baseline?: string;
   readonly baselineChannels?: string;
+  readonly baselineAircraft?: string;
   readonly from?: number;
   readonly to?: number;
   readonly out?: string;
@@ -41,6 +42,7 @@ export const addDiagnose: AddCommand = (program, terminal, finish) => {
     .option("--aircraft <file>", "aircraft file: motors, command range, thrust")
     .option("--baseline <log>", "log of a good flight of the same aircraft, to compare with")
     .option("--baseline-channels <file>", "channel map of the baseline (default: the same as for the log)")
+    .option("--baseline-aircraft <file>", "aircraft file of the baseline (default: the same as for the log)")
     .option("--from <s>", "leave out what lies before this time of the log", seconds)
     .option("--to <s>", "leave out what lies after it", seconds)
     .option("--out <dir>", "folder for the report (default: LOG-fettle beside the log)")
