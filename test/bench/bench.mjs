@@ -2,3 +2,4 @@
 await import("./signal-bench.mjs");
 await import("./simulate-bench.mjs");
 await import("./diagnosis-bench.mjs");
+await import("./read-bench.mjs");
