@@ -4,6 +4,7 @@ import { capital, numberWords, percentWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { motorWords } from "./motor-words.ts";
+import { pointKey } from "./point-key.ts";
 import { significant } from "./significant.ts";
 import { LIGHT } from "./theme.ts";
 import { pointLayer, trendCurve, trendLayers } from "./thrust-left.ts";
@@ -57,8 +58,12 @@ export function chartHeadroomTrend(drawing: Drawing, finding: Finding): Chart | 
     },
     layers: [
       ...trendLayers(x),
-      pointLayer("above", x, {}),
-      pointLayer("below", x, { shape: "square", color: LIGHT.third }),
+      pointLayer("above", x, ABOVE.mark),
+      pointLayer("below", x, BELOW.mark),
+      ...pointKey([ABOVE, BELOW]),
     ],
   });
 }
+
+const ABOVE = { label: "to the ceiling", mark: {} } as const;
+const BELOW = { label: "to the floor", mark: { shape: "square", color: LIGHT.third } } as const;

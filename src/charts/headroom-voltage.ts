@@ -4,6 +4,7 @@ import { capital, numberWords, percentWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { motorWords } from "./motor-words.ts";
+import { pointKey } from "./point-key.ts";
 import { significant } from "./significant.ts";
 import { pointLayer, trendCurve, trendLayers } from "./thrust-left.ts";
 import { staticChart } from "./time-chart.ts";
@@ -55,9 +56,17 @@ export function chartHeadroomVoltage(drawing: Drawing, finding: Finding): Chart 
           ? []
           : [{ voltage: significant(forecast.low ?? last), until: significant(forecast.high), left: 0 }],
     },
-    layers: [...trendLayers(x), pointLayer("other", x, { opacity: 0.35 }), pointLayer("like", x, {})],
+    layers: [
+      ...trendLayers(x),
+      pointLayer("other", x, OTHER.mark),
+      pointLayer("like", x, LIKE.mark),
+      ...(like.length === rows.length ? [] : pointKey([LIKE, OTHER])),
+    ],
   });
 }
+
+const LIKE = { label: "asked the most", mark: {} } as const;
+const OTHER = { label: "the rest", mark: { opacity: 0.35 } } as const;
 
 function curveOf(forecast: NonNullable<HeadroomTrend["voltageForecast"]>, highest: number) {
   const { range, share, reference, exponent } = forecast;

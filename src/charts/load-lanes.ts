@@ -1,8 +1,9 @@
 import { percentWords } from "../words/index.ts";
 import { laneAxis } from "./lane-axis.ts";
+import { pointKey } from "./point-key.ts";
 import { significant } from "./significant.ts";
 import { LIGHT, type Palette } from "./theme.ts";
-import type { Layer, StaticChartParts } from "./time-chart.ts";
+import type { StaticChartParts } from "./time-chart.ts";
 
 /** One bar: what one motor carries beyond the mean of all, in one series (a phase of flight, or one of two flights). */
 export interface LoadBar {
@@ -22,7 +23,6 @@ const COLOURS: readonly (keyof Palette)[] = ["response", "setpoint", "third", "f
 export const MOST_SERIES = COLOURS.length;
 
 const BAR_HEIGHT = 11;
-const KEY_STEP = 165;
 /** A key wider than this squeezes the picture on paper and on a telephone. */
 const KEY_COLUMNS = 2;
 
@@ -74,22 +74,10 @@ export function loadLanes(
         mark: { type: "point", filled: true, size: 26, opacity: 1 },
         encoding: { x: x("value"), y, color: colour, description: { field: "words", type: "nominal" } },
       },
-      ...series.flatMap(({ label }, s) => keyLayers(label, COLOURS[s]!, s, series.length)),
+      ...pointKey(
+        series.map(({ label }, s) => ({ label, mark: { color: LIGHT[COLOURS[s]!] } })),
+        KEY_COLUMNS,
+      ),
     ],
   };
-}
-
-function keyLayers(label: string, colour: keyof Palette, index: number, count: number): Layer[] {
-  const data = { values: [{}] };
-  const at = (index % KEY_COLUMNS) * KEY_STEP;
-  const last = Math.ceil(count / KEY_COLUMNS) - 1;
-  const y = -10 - 15 * (last - Math.floor(index / KEY_COLUMNS));
-  return [
-    {
-      data,
-      mark: { type: "point", filled: true, size: 60, opacity: 1, color: LIGHT[colour], x: at, y, aria: false },
-      encoding: {},
-    },
-    { data, mark: { type: "text", text: label, align: "left", x: at + 9, y, aria: false }, encoding: {} },
-  ];
 }

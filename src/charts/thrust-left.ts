@@ -1,3 +1,4 @@
+import { POINT } from "./point-key.ts";
 import { DASHES, LIGHT } from "./theme.ts";
 import type { Layer } from "./time-chart.ts";
 
@@ -42,7 +43,7 @@ export function trendLayers(x: object): Layer[] {
 export function pointLayer(data: string, x: object, mark: object): Layer {
   return {
     data: { name: data },
-    mark: { type: "point", shape: "circle", filled: true, size: 50, color: LIGHT.response, ...mark, aria: false },
+    mark: { ...POINT, color: LIGHT.response, ...mark },
     encoding: { x, y: THRUST_LEFT },
   };
 }
