@@ -21,7 +21,7 @@ const SIZE = 300;
 
 /**
  * The aircraft from above, nose up, with what each motor gives beyond the mean of all, and an arrow to the centre of
- * gravity where the finding measured one.
+ * the load where the finding measured one.
  * @returns undefined without an aircraft file or without a value per motor
  */
 export function chartFromAbove(drawing: Drawing, finding: Finding): Chart | undefined {
@@ -52,10 +52,14 @@ export function chartFromAbove(drawing: Drawing, finding: Finding): Chart | unde
   });
 }
 
+/** The load's centre is that of gravity only where the finding says so: a weak motor moves it as well. */
 function gravityRows(finding: Finding): object[] {
   const { "cg-forward": forward, "cg-right": right } = finding.measures;
   if (forward === undefined || right === undefined || Array.isArray(forward) || Array.isArray(right)) return [];
-  return [{ forward: forward.value, right: right.value, words: "centre of gravity" }];
+  const isOfGravity = [finding.pattern, finding.besides].includes("centre-of-gravity");
+  return [
+    { forward: forward.value, right: right.value, words: isOfGravity ? "centre of gravity" : "centre of the load" },
+  ];
 }
 
 /** Where a motor is drawn, and its number with the way it turns. */

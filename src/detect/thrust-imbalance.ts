@@ -1,19 +1,13 @@
 import { channelOf } from "../flight/index.ts";
 import type { Span } from "../log/channel.ts";
 import { studentTQuantile } from "../signal/index.ts";
-import { centreMeasures } from "./balance/centre-measures.ts";
+import { centreMeasures, type ShiftOfFlight } from "./balance/centre-measures.ts";
 import { type ComparedTrims, compareTrims } from "./balance/compare-trims.ts";
 import { explanationsOf, type Pattern } from "./balance/imbalance-patterns.ts";
 import type { Layout } from "./balance/load-shares.ts";
 import { residualPattern } from "./balance/residual-pattern.ts";
-import {
-  BETWEEN_AIRCRAFT,
-  BETWEEN_FLIGHTS,
-  type MeasuredShift,
-  shiftBetween,
-  shiftOf,
-  withTolerance,
-} from "./balance/shift-of.ts";
+import { sharedPlaces } from "./balance/shared-places.ts";
+import { BETWEEN_AIRCRAFT, BETWEEN_FLIGHTS, shiftBetween, shiftOf, withTolerance } from "./balance/shift-of.ts";
 import { type SteadyTrims, steadyTrims, type Trim, withoutWind } from "./balance/steady-trims.ts";
 import { judge, type Verdict } from "./balance/verdict.ts";
 import { weighExplanations } from "./balance/weigh-explanations.ts";
@@ -33,6 +27,10 @@ export interface ThrustImbalanceEvidence extends EvidenceBase {
   readonly alternatives: readonly Pattern[];
   /** two causes together that this flight cannot tell from it */
   readonly alternativePairs: readonly (readonly [Pattern, Pattern])[];
+  /** whether an aircraft in order is more probable than the pattern: a hint and no more */
+  readonly isUsual: boolean;
+  /** motors that sit at one place, above each other: what they do to the balance is alike */
+  readonly sharedPlaces: readonly (readonly number[])[];
   /** from rotor speeds or from commands */
   readonly from: SteadyTrims["from"];
   /** in which steady flight it was measured */
@@ -85,11 +83,11 @@ function around(spans: readonly Span[]) {
 
 function withoutBaseline(layout: Layout, now: Trim) {
   const measured = shiftOf(layout, now.shares, now.covariance);
-  const verdict = verdictOf(layout, measured, BETWEEN_AIRCRAFT);
+  const of: ShiftOfFlight = { layout, shares: now.shares, measured, freedom: now.degreesOfFreedom, moved: null };
   const excess = Array.from(now.shares, (share, i) =>
     motorEstimate(i, share / layout.healthy[i]! - 1, variance(now, i) / layout.healthy[i]! ** 2, now.degreesOfFreedom),
   );
-  return claim(layout, verdict, measured, excess, now, {}, {});
+  return claim(of, excess, now, {}, {});
 }
 
 function againstBaseline({ layout, now, before, load }: ComparedTrims) {
@@ -97,7 +95,7 @@ function againstBaseline({ layout, now, before, load }: ComparedTrims) {
     shiftOf(layout, before.shares, before.covariance),
     shiftOf(layout, now.shares, now.covariance),
   );
-  const verdict = verdictOf(layout, measured, BETWEEN_FLIGHTS);
+  const moved = now.shares.map((share, i) => share - before.shares[i]!);
   const freedom = Math.min(now.degreesOfFreedom, before.degreesOfFreedom);
   const excess = Array.from(now.shares, (share, i) => {
     const past = before.shares[i]!;
@@ -114,9 +112,7 @@ function againstBaseline({ layout, now, before, load }: ComparedTrims) {
       ),
     );
   return claim(
-    layout,
-    verdict,
-    measured,
+    { layout, shares: now.shares, measured, freedom: now.degreesOfFreedom, moved },
     excess,
     now,
     {
@@ -134,26 +130,32 @@ function motorEstimate(index: number, value: number, spread: number, freedom: nu
   return { motor: index + 1, value, unit: "1", low: value - reach, high: value + reach };
 }
 
-function verdictOf(layout: Layout, { shift, covariance }: MeasuredShift, tolerance: typeof BETWEEN_FLIGHTS): Verdict {
-  return judge(weighExplanations(shift, withTolerance(layout, covariance, tolerance), explanationsOf(layout)));
+function verdictOf({ layout, measured: { shift, covariance }, moved }: ShiftOfFlight): Verdict {
+  const whole =
+    moved === null
+      ? withTolerance(layout, covariance, BETWEEN_AIRCRAFT)
+      : withTolerance(layout, covariance, BETWEEN_FLIGHTS, { moved });
+  return judge(weighExplanations(shift, whole, explanationsOf(layout)));
 }
 
-/** Where `none` explains the load best, it is told (with what else may be behind it) only if a motor stands out by this. */
-const WORTH_TELLING = 0.02;
+/**
+ * Where no pattern beats what aircraft in order show, it is told, as what it is, only if a motor stands out by this and
+ * if an aircraft in order is not twice as probable as all faults together.
+ */
+const WORTH_TELLING = { excess: 0.02, none: 2 / 3 };
 
 function claim(
-  layout: Layout,
-  verdict: Verdict,
-  measured: MeasuredShift,
+  of: ShiftOfFlight,
   excess: readonly MotorEstimate[],
   now: Trim,
   measures: Record<string, Estimate>,
   perMotor: Record<string, readonly MotorEstimate[]>,
 ) {
-  const standsOut = excess.some(({ value, low, high }) => Math.abs(value) >= WORTH_TELLING && low! * high! > 0);
-  if (verdict.isNone && !standsOut) return null;
-  const residual = residualPattern(layout, now);
-  const { measures: ofCentre, tilts } = centreMeasures(layout, now.shares, measured, verdict, now.degreesOfFreedom);
+  const verdict = verdictOf(of);
+  const standsOut = excess.some(({ value, low, high }) => Math.abs(value) >= WORTH_TELLING.excess && low! * high! > 0);
+  if (verdict.isNone && (!standsOut || verdict.none > WORTH_TELLING.none)) return null;
+  const residual = residualPattern(of.layout, now);
+  const { measures: ofCentre, tilts } = centreMeasures(of, verdict);
   const motors = [...verdict.motors].sort((a, b) => excess[b - 1]!.value - excess[a - 1]!.value);
   return {
     now,
@@ -163,6 +165,8 @@ function claim(
     ...(verdict.pattern === "single-motor" && { motor: motors[0]! }),
     alternatives: verdict.alternatives,
     alternativePairs: verdict.alternativePairs,
+    isUsual: verdict.isNone,
+    sharedPlaces: sharedPlaces(of.layout),
     confidence: verdict.confidence,
     measures: {
       ...ofCentre,

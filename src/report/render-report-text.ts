@@ -51,7 +51,7 @@ function findingTexts(findings: readonly Finding[], title: string, isOne: (findi
 }
 
 function findingText(finding: Finding, number: number): string[] {
-  const { severity, start, end, summary, confidence, meaning, next, cautions, measures } = finding;
+  const { severity, start, end, summary, meaning, next, cautions, measures } = finding;
   const numbers = Object.entries(measures)
     .filter(([key]) => !isStepMeasure(key))
     .flatMap(([key, value]) =>
@@ -62,7 +62,7 @@ function findingText(finding: Finding, number: number): string[] {
   return [
     ...wrap(`${findingLabel(finding, number)} [${severity}] ${secondsWords(start)} to ${secondsWords(end)}`, WIDTH),
     ...paragraph(summary),
-    ...paragraph(`${capital(confidenceWords(confidence))}.`),
+    ...paragraph(`${capital(confidenceWords(finding))}.`),
     ...paragraph(`Why it matters: ${meaning}`),
     ...titled("What to check next", next),
     ...titled("What not to do, and what to mind", cautions),

@@ -50,18 +50,20 @@ const NAMES: Readonly<Record<string, string>> = {
   sidePull: "sideways pull over that of the tilt",
   rotorLine: "rotor line that may be behind it",
   axisLag: "after the axis that led",
-  "cg-forward": "centre of gravity forward",
-  "cg-right": "centre of gravity right",
+  "cg-forward": "centre of the load forward",
+  "cg-right": "centre of the load right",
   "over-others": "times the middle of all motors",
   tone: "amplitude that follows the motor",
   "amplitude-2": "amplitude, twice per turn",
   "amplitude-3": "amplitude, three times per turn",
   "spin-bias": "one spin direction over the mean",
-  "demand-now": "over the mean, this flight",
-  "demand-before": "over the mean, baseline",
+  "demand-now": "thrust asked for over the mean, this flight",
+  "demand-before": "thrust asked for over the mean, baseline",
   load: "total thrust demand over the baseline's",
   "mass-change": "mass over the baseline's, by the aircraft files",
-  tilt: "tilt of one motor, whichever it is",
+  excess: "more thrust asked for",
+  unexplained: "turning that the motors do not account for (1: as much as all of it)",
+  tilt: "tilt of one motor, the more probable of those below",
   "tilt-by-motor": "tilt, if it is this motor",
   residual: "sharing that makes neither lift nor moment",
   "speed-shift-forward": "load moved forward by speed",
@@ -84,11 +86,9 @@ export function measureWords(key: string, estimate: MeasuredNumber): string {
   const words = valueWords(key, estimate, value);
   const level = estimate.level === undefined ? "" : `, ${percentWords(estimate.level)} interval`;
   if (low !== undefined && high !== undefined) {
-    const ends =
-      low === high
-        ? ""
-        : ` (between ${valueWords(key, estimate, low, false)} and ${valueWords(key, estimate, high)}${level})`;
-    return words + ends;
+    // Ends that read as the value itself say nothing.
+    if (low === high || [low, high].every((end) => valueWords(key, estimate, end) === words)) return words;
+    return `${words} (between ${valueWords(key, estimate, low, false)} and ${valueWords(key, estimate, high)}${level})`;
   }
   if (low !== undefined) return `${words} (at least ${valueWords(key, estimate, low)}${level})`;
   if (high !== undefined) return `${words} (at most ${valueWords(key, estimate, high)}${level})`;

@@ -136,3 +136,13 @@ test("names from an aircraft file cannot leave the place where they are shown", 
     expect(JSON.stringify(compileChart(chart, chart.spec))).not.toMatch(/labelExpr":"[^"]*alert\(1\)\+\[/);
   }
 });
+
+test("from above, the load's centre is called that of gravity only where the finding says so", () => {
+  const wordsOf = (pattern: string) => {
+    const findings = surveyFindings().map((one) => (one.kind === "thrust-imbalance" ? { ...one, pattern } : one));
+    const chart = named(chartsFor(surveyFlight(), findings), "thrust-imbalance-1-above");
+    return rowsOf(chart, "gravity").map(({ words }) => String(words));
+  };
+  expect(wordsOf("single-motor")).toEqual(["centre of the load"]);
+  expect(wordsOf("centre-of-gravity")).toEqual(["centre of gravity"]);
+});

@@ -47,6 +47,34 @@ describe("thrustImbalance of simulated hovers", () => {
     expect(found!.perMotor.excess![1]!.low).toBeGreaterThan(0.05);
   });
 
+  test("the loss of a motor beside a twisted one holds the truth though the centre of gravity was off before", () => {
+    // 2 mm forward is one standard deviation of what aircraft of this size bring along (1 % of 150 mm, and 1 mm).
+    const before: FaultInput = { kind: "cg-offset", x: 0.002, y: 0 };
+    const faulty = hover(13, [
+      before,
+      { kind: "weak-motor", motor: 2, loss: 0.15 },
+      { kind: "motor-tilt", motor: 4, degrees: 2 },
+    ]);
+    for (const baseline of [null, hover(12, [before])]) {
+      const [found] = thrustImbalance.detect(faulty, baseline);
+      expect(found).toMatchObject({ pattern: "single-motor", motor: 2, besides: "spin-pair" });
+      const { low, high } = found!.measures.loss!;
+      expect(low).toBeLessThan(0.15);
+      expect(high).toBeGreaterThan(0.15);
+      expect(high! - low!).toBeLessThan(baseline === null ? 0.16 : 0.05);
+      const tilt = found!.perMotor["tilt-by-motor"]!.find(({ motor }) => motor === 4)!;
+      expect(tilt.low).toBeLessThan((2 * Math.PI) / 180);
+      expect(tilt.high).toBeGreaterThan((2 * Math.PI) / 180);
+    }
+  });
+
+  test("what an aircraft in order is twice as probable to show is left out", () => {
+    // 3.5 mm over 150 mm: 2.3 % more from the front motors, within two deviations of what aircraft bring along.
+    expect(thrustImbalance.detect(hover(14, [{ kind: "cg-offset", x: 0.0035, y: 0 }]))).toEqual([]);
+    const [hint] = thrustImbalance.detect(hover(15, [{ kind: "weak-motor", motor: 2, loss: 0.045 }]));
+    expect(hint).toMatchObject({ motor: 2, isUsual: true });
+  });
+
   test("a centre of gravity 9 mm forward and 5 mm right is measured within a millimetre", () => {
     const [found] = thrustImbalance.detect(hover(4, [{ kind: "cg-offset", x: 0.009, y: 0.005 }]));
     expect(found!.pattern).toBe("centre-of-gravity");

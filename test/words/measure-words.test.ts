@@ -6,6 +6,7 @@ test.each([
   ["rms", { value: 0.021, unit: "rad/s", low: 0.02, high: 0.022 }, "1.20 deg/s (between 1.15 and 1.26 deg/s)"],
   ["share", { value: 0.0123, unit: "1" }, "1.2 %"],
   ["below", { value: 0.14, unit: "1", low: 0.12, high: 0.16 }, "14 % (between 12 and 16 %)"],
+  ["excess", { value: 0.1624, unit: "1", low: 0.1601, high: 0.1647 }, "16 %"],
   ["episodes", { value: 9, unit: "1" }, "9"],
   ["sag", { value: 2.345678, unit: "V" }, "2.35 V"],
   ["growth", { value: 0.2, unit: "1/s", low: 0.1 }, "0.2 1/s (at least 0.1 1/s)"],

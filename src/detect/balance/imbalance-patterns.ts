@@ -1,4 +1,5 @@
 import type { Layout } from "./load-shares.ts";
+import { sharedPlaces } from "./shared-places.ts";
 import { USUAL_TILT } from "./usual-tilt.ts";
 
 /** What can shift the load among motors. `none`: nothing beyond what aircraft in order show. */
@@ -37,11 +38,12 @@ const WEIGHTS: Record<Explanation["pattern"], number> = {
 };
 
 /**
- * One standard deviation where there is one at all: a motor's extra demand, the spin bias of propellers whose two kinds
- * differ, an offset over the reach; and the spin bias that a damaged propeller brings because its drag does not fall in
+ * One standard deviation where there is one at all: a motor's extra demand, what one motor of a group differs from the
+ * others of it by (as unlike as motors of one batch are, and their damage besides: without it a group whose motors were
+ * weak exactly alike would explain any offset along an axis), the spin bias of propellers whose two kinds differ, an offset over the reach; and the spin bias that a damaged propeller brings because its drag does not fall in
  * the proportion of its thrust.
  */
-const SPREAD = { excess: 0.15, propellers: 0.06, offset: 0.08, torque: 0.008 };
+const SPREAD = { excess: 0.15, ownExcess: 0.02, propellers: 0.06, offset: 0.08, torque: 0.008 };
 
 /**
  * Every explanation that an aircraft's layout allows. A weak motor shifts the load towards itself and to its own spin
@@ -54,7 +56,7 @@ export function explanationsOf(layout: Layout): Explanation[] {
   const towards = (motor: number) => towardsMotor(layout, motor);
   const pairs = numbers.flatMap((a) => numbers.filter((b) => b > a).map((b) => [a, b] as const));
   const single = numbers.map((motor) => motorsExplain("single-motor", [motor], [towards(motor)]));
-  const groups = groupsOf(layout).map((group) => motorsExplain("motor-group", group, [sum(group.map(towards))]));
+  const groups = groupsOf(layout).map((group) => groupExplains(group, group.map(towards)));
   const spin: Unweighed = { ...NOTHING, pattern: "spin-pair", ...unknown([SPIN_ALONE], spinSpread(layout)) };
   const offset: Unweighed = {
     ...NOTHING,
@@ -106,6 +108,17 @@ const motorsExplain = (pattern: Pattern, motors: readonly number[], directions: 
   isPositive: [...directions.map(() => true), false],
 });
 
+/** A common excess of all, and what each of them differs from it by. */
+function groupExplains(group: readonly number[], towards: readonly Shift[]): Unweighed {
+  const common = motorsExplain("motor-group", group, [sum(towards)]);
+  return {
+    ...common,
+    directions: [...common.directions, ...towards],
+    spread: [...common.spread, ...towards.map(() => SPREAD.ownExcess)],
+    isPositive: [...common.isPositive, ...towards.map(() => false)],
+  };
+}
+
 const together = (a: Unweighed, b: Unweighed): Unweighed => ({
   pattern: a.pattern,
   besides: b.pattern as Pattern,
@@ -145,17 +158,15 @@ const sum = (shifts: readonly Shift[]): Shift =>
   shifts.reduce<Shift>((total, shift) => [total[0] + shift[0], total[1] + shift[1], total[2] + shift[2]], [0, 0, 0]);
 
 /** Motors that share an arm, an end or a side, by where they sit; each set once, none of a single motor or of all. */
-function groupsOf({ x, y, motors }: Layout): number[][] {
+function groupsOf(layout: Layout): number[][] {
+  const { x, y, motors } = layout;
   const numbers = Array.from({ length: motors }, (_, i) => i + 1);
   const [reachX, reachY] = [x, y].map((of) => Math.max(...of.map(Math.abs)));
-  const arms = numbers.map((motor) =>
-    numbers.filter((other) => Math.hypot(x[other - 1]! - x[motor - 1]!, y[other - 1]! - y[motor - 1]!) < 1e-6),
-  );
   const halves = [x, x.map((v) => -v), y, y.map((v) => -v)].map((of, k) =>
     numbers.filter((motor) => of[motor - 1]! > 0.05 * (k < 2 ? reachX! : reachY!)),
   );
   const keys = new Set<string>();
-  return [...arms, ...halves].filter((group) => {
+  return [...sharedPlaces(layout), ...halves].filter((group) => {
     const key = group.join();
     if (group.length < 2 || group.length === motors || keys.has(key)) return false;
     keys.add(key);

@@ -1,7 +1,7 @@
 import type { Matrix } from "../../signal/index.ts";
+import { type Covariance3, withUnknowns } from "./covariance3.ts";
 import { reachOf, type Shift } from "./imbalance-patterns.ts";
 import { type Layout, loadCentre } from "./load-shares.ts";
-import type { Covariance3 } from "./weigh-explanations.ts";
 
 /** A shift of the load with its covariance, in the three numbers by which explanations differ. */
 export interface MeasuredShift {
@@ -53,19 +53,31 @@ export const BETWEEN_AIRCRAFT: Tolerance = { motor: 0.015, offset: { metres: 0.0
  */
 export const BETWEEN_FLIGHTS: Tolerance = { motor: 0.005, offset: { metres: 0, share: 0.0015 }, spin: 0.001 };
 
+/** Of which loads the scatter is asked for. */
+interface Scattered {
+  /** number of a motor whose own scatter does not count, because its size is what is asked for */
+  readonly except?: number | undefined;
+  /** by how much each motor's share changed: what a motor differs from the others by cancels only where it carries the same */
+  readonly moved?: Float64Array | undefined;
+}
+
 /** The covariance with what healthy loads differ by added. */
-export function withTolerance(layout: Layout, covariance: Covariance3, tolerance: Tolerance): Covariance3 {
+export function withTolerance(
+  layout: Layout,
+  covariance: Covariance3,
+  tolerance: Tolerance,
+  { except, moved }: Scattered = {},
+): Covariance3 {
   const reach = reachOf(layout);
-  const result = covariance.slice();
-  for (const [i, share] of layout.healthy.entries()) {
-    const towards = [layout.x[i]! / reach, layout.y[i]! / reach, layout.reaction[i]!];
-    for (let at = 0; at < 9; at++) {
-      result[at] = result[at]! + (tolerance.motor * share) ** 2 * towards[Math.floor(at / 3)]! * towards[at % 3]!;
-    }
-  }
   const offset = Math.hypot(tolerance.offset.metres / reach, tolerance.offset.share);
-  for (const [k, sd] of [offset, offset, tolerance.spin].entries()) {
-    result[4 * k] = result[4 * k]! + sd ** 2;
-  }
-  return result;
+  const motors = Array.from(layout.healthy, (share, i) => ({
+    direction: [layout.x[i]! / reach, layout.y[i]! / reach, layout.reaction[i]!] as const,
+    spread: i + 1 === except ? 0 : Math.hypot(tolerance.motor * share, BETWEEN_AIRCRAFT.motor * (moved?.[i] ?? 0)),
+  }));
+  return withUnknowns(covariance, [
+    ...motors,
+    { direction: [1, 0, 0], spread: offset },
+    { direction: [0, 1, 0], spread: offset },
+    { direction: [0, 0, 1], spread: tolerance.spin },
+  ]);
 }

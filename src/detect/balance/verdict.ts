@@ -1,4 +1,4 @@
-import type { Explanation, Pattern, Shift } from "./imbalance-patterns.ts";
+import type { Explanation, Pattern } from "./imbalance-patterns.ts";
 import type { Weighed } from "./weigh-explanations.ts";
 
 /** What the weighing comes to. */
@@ -8,17 +8,17 @@ export interface Verdict {
   /** the second of two causes together, null where one explains the shift */
   readonly besides: Pattern | null;
   readonly motors: readonly number[];
-  /** shift per unit of its first unknown, without what the second cause moves as well; null where it names no motor */
-  readonly direction: Shift | null;
-  /** spin bias per unit of its first unknown where a second cause moves the spin bias as well, else 0 */
-  readonly spinBeneath: number;
+  /** the most probable explanation of that pattern; its unknowns in the order of its own causes */
+  readonly explanation: Explanation;
   /** one cause by itself that is nearly as probable, most probable first */
   readonly alternatives: readonly Pattern[];
   /** two causes together that are nearly as probable, and not only the pattern with something besides */
   readonly alternativePairs: readonly (readonly [Pattern, Pattern])[];
   /** probability of the pattern, with its second cause where it has one */
   readonly confidence: number;
-  /** whether no explanation beats what aircraft in order show */
+  /** probability that nothing is behind it but what aircraft in order show */
+  readonly none: number;
+  /** whether that is more probable than the pattern */
   readonly isNone: boolean;
 }
 
@@ -42,7 +42,7 @@ export function judge(weighed: readonly Weighed[]): Verdict {
   }
   const [first, ...others] = [...kinds.values()].sort((a, b) => b.probability - a.probability);
   const { best, probability } = first!;
-  const { motors, directions } = best.explanation;
+  const { motors } = best.explanation;
   const causes = causesOf(best.explanation);
   const rivals = others
     .filter((other) => other.probability * TOLD_APART >= probability)
@@ -53,13 +53,13 @@ export function judge(weighed: readonly Weighed[]): Verdict {
     pattern: pattern!,
     besides,
     motors,
-    direction: motors.length > 0 ? withoutCause(directions[0]!, besides) : null,
-    spinBeneath: motors.length > 0 && besides === "spin-pair" ? directions[0]![2] : 0,
+    explanation: best.explanation,
     alternatives: rivals.flatMap((rival) => (rival.length === 1 ? rival : [])),
     alternativePairs: rivals.flatMap((rival) =>
       rival.length === 2 && !isMoreOfTheSame(rival) ? [[rival[0]!, rival[1]!] as const] : [],
     ),
     confidence: Math.min(0.99, probability),
+    none,
     isNone: none > probability,
   };
 }
@@ -72,9 +72,3 @@ function movesMore({ explanation: { pattern, besides }, sizes }: Weighed): boole
 
 const causesOf = ({ pattern, besides }: Explanation): Pattern[] =>
   besides === null ? [pattern as Pattern] : [pattern as Pattern, besides];
-
-/** The part of a direction that a second cause leaves alone. */
-function withoutCause([forward, right, spin]: Shift, cause: Pattern | null): Shift {
-  if (cause === "spin-pair") return [forward, right, 0];
-  return cause === "centre-of-gravity" ? [0, 0, spin] : [forward, right, spin];
-}

@@ -12,9 +12,9 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
     meaning:
       "In hover all motors should work about equally hard. When they do not, the pattern tells what to look for: one motor that needs more command (a damaged or wrong propeller, a tired motor), one spin direction that works harder (a motor that stands twisted on its arm, propellers of unequal pitch), or a whole side (the centre of gravity).",
     method:
-      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show, and so are a spin pair together with a weak motor, a group or a centre of gravity. With a baseline flight the change of the shares is weighed instead, beside what flights of one aircraft differ by; total demands are compared with battery voltage and the masses of the aircraft files allowed for. With more than four motors, what is left beside thrust, roll, pitch and yaw is measured too.",
+      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show, and so are a spin pair together with a weak motor, a group or a centre of gravity. With a baseline flight the change of the shares is weighed instead, beside what flights of one aircraft differ by; total demands are compared with battery voltage and the masses of the aircraft files allowed for. The loss of a motor and the tilt of one beside another cause come by generalised least squares: their intervals hold what the second cause and the usual differences among loads in order may take or add, that of the loss without a baseline too. With more than four motors, what is left beside thrust, roll, pitch and yaw is measured too.",
     limits:
-      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell, and a motor that carries more needs less tilt for the same moment: each motor's own tilt is given, the value for whichever motor it is takes the more probable, and its interval spans the probable ones.",
+      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. A second fault may then hide behind a first: a motor that lost 15 % beside another that leaned by 2 degrees went unnamed in four of ten simulated flights. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell, and a motor that carries more needs less tilt for the same moment: each motor's own tilt is given, the value for whichever motor it is takes the more probable, and its interval spans the probable ones. Of two motors on one arm either would make the same moment and the same side force at the same place. The centre of gravity and the spin bias are where the load lies, and their intervals are of that: without a baseline, motors that differ as those of one batch do (1.5 %) move it by half a percent of an arm's length or so. Against a baseline the loss of one motor is what these two flights show; flights of one build differ by half a percent a motor besides.",
     sources: [
       "Statics of hover: moments about the centre of gravity add up to nothing",
       "MacKay 2003, chapter 28 (marginal likelihood); Kass and Raftery 1995 (scale of Bayes factors)",
@@ -37,7 +37,7 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
   words(evidence, context, level) {
     return {
       summary: summaryOf(evidence, context),
-      meaning: [meaningOf(evidence), ...asides(evidence)].join(" "),
+      meaning: [...hintWords(evidence), meaningOf(evidence, context), ...asides(evidence)].join(" "),
       cautions: level === "note" ? [CAUTIONS.mechanicalFirst] : [CAUTIONS.mechanicalFirst, CAUTIONS.flyingAfterFinding],
       next: imbalanceChecks(evidence, context).slice(0, level === "note" ? 1 : undefined),
     };
@@ -79,39 +79,55 @@ const MEANING: Record<Pattern, string> = {
     "Motors that sit together work harder together: what they share (arm, supply, wash of the payload) is suspect.",
 };
 
-function meaningOf({ pattern, besides }: ThrustImbalanceEvidence): string {
+/** What aircraft in order show as well is no more than a hint. */
+const hintWords = ({ isUsual }: ThrustImbalanceEvidence): string[] =>
+  isUsual ? ["Aircraft in order differ by as much from one to the next, so this is a hint and no more."] : [];
+
+function meaningOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
+  const { pattern, besides, motors } = evidence;
   if (besides === undefined) return MEANING[pattern];
-  return `No single cause explains how the load is shared; two different ones together do, and one change to the aircraft may have brought both. ${MEANING[pattern]} Besides that: ${uncapital(MEANING[besides])}`;
+  const hidden =
+    pattern === "single-motor" && besides === "spin-pair" && mostLoaded(evidence).motor !== motors[0]
+      ? ` It also takes load off ${context.motorName(motors[0]!)}, which is why another motor is asked for most.`
+      : "";
+  return `No single cause explains the load; one change to the aircraft may have brought both. ${MEANING[pattern]} Besides that: ${uncapital(MEANING[besides])}${hidden}`;
 }
+
+const mostLoaded = ({ perMotor }: ThrustImbalanceEvidence): MotorEstimate =>
+  [...perMotor.excess!].sort((a, b) => b.value - a.value)[0]!;
 
 const uncapital = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
 
 function summaryOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
-  const excess = evidence.perMotor.excess!;
-  const most = [...excess].sort((a, b) => b.value - a.value)[0]!;
-  // A second cause may hide the excess of the motor that the first one names.
-  const named = evidence.motors.length > 0 && evidence.besides === undefined ? excess[evidence.motors[0]! - 1]! : most;
-  const compared = evidence.isAgainstBaseline ? "than in the baseline flight" : "than the mean of all motors";
-  const load = `${capital(context.motorName(named.motor))} is asked for ${shareWords(named)} ${named.value < 0 ? "less" : "more"} thrust ${compared}`;
-  return `${load}, in steady ${whereOf(evidence)}${detailOf(evidence, context)}.`;
+  const { besides, motors, perMotor } = evidence;
+  if (besides !== undefined) {
+    const most = mostLoaded(evidence);
+    const causes = causesWords(evidence, besides, context);
+    return `Two causes together explain how the load is shared in steady ${whereOf(evidence)}: ${causes.join("; and ")}. ${loadOf(most, evidence, context)}.`;
+  }
+  const named = motors.length > 0 ? perMotor.excess![motors[0]! - 1]! : mostLoaded(evidence);
+  return `${loadOf(named, evidence, context)}, in steady ${whereOf(evidence)}${detailOf(evidence, context)}.`;
+}
+
+function loadOf(one: MotorEstimate, { isAgainstBaseline }: ThrustImbalanceEvidence, context: FindingContext): string {
+  const compared = isAgainstBaseline ? "than in the baseline flight" : "than the mean of all motors";
+  return `${capital(context.motorName(one.motor))} is asked for ${shareWords(one)} ${one.value < 0 ? "less" : "more"} thrust ${compared}`;
+}
+
+function causesWords(evidence: ThrustImbalanceEvidence, besides: Pattern, context: FindingContext): string[] {
+  const of = evidence.motors.map((motor) => context.motorName(motor)).join(" and ");
+  const lost = lostWords(evidence);
+  return [evidence.pattern, besides].map((cause) => {
+    if (cause === "single-motor") return `${of} pulls less than it should${lost}`;
+    return cause === "motor-group" ? `${of} together pull less than they should` : causeWords(evidence, cause);
+  });
 }
 
 function detailOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
-  const { pattern, besides, motors, measures } = evidence;
-  const loss = measures.loss;
-  const lost =
-    loss === undefined || loss.value <= 0 ? "" : `as if it had lost ${measureWords("loss", loss)} of its thrust`;
-  if (besides !== undefined) {
-    const causes = [pattern, besides].map((cause) => {
-      const of = motors.map((motor) => context.motorName(motor)).join(" and ");
-      if (cause === "single-motor") return `${of} pulls less than it should${lost === "" ? "" : `, ${lost}`}`;
-      return cause === "motor-group" ? `${of} together pull less than they should` : causeWords(evidence, cause);
-    });
-    return `; two causes together explain it: ${causes.join("; and ")}`;
-  }
+  const { pattern, motors } = evidence;
   switch (pattern) {
     case "single-motor":
-      return lost === "" ? "" : `, ${lost}`;
+      return lostWords(evidence);
     case "several-motors":
     case "motor-group":
       return `; ${motors.map((motor) => context.motorName(motor)).join(" and ")} together explain the pattern`;
@@ -119,6 +135,15 @@ function detailOf(evidence: ThrustImbalanceEvidence, context: FindingContext): s
       return `; ${causeWords(evidence, pattern)}`;
   }
 }
+
+/** `, as if it had lost 12 % of its thrust`; empty where no loss was found. */
+function lostWords({ measures: { loss } }: ThrustImbalanceEvidence): string {
+  return loss === undefined || loss.value <= 0 ? "" : `, as if it had lost ${lossWords(loss)} of its thrust`;
+}
+
+/** A loss that may be none is told by how large it can be. */
+const lossWords = (loss: Estimate) =>
+  loss.low! > 0 ? measureWords("loss", loss) : `${percentWords(loss.high!)} at most`;
 
 /** A cause that names no motor, with its size. */
 const causeWords = (evidence: ThrustImbalanceEvidence, cause: Pattern) =>
@@ -160,9 +185,7 @@ function asides(evidence: ThrustImbalanceEvidence): string[] {
   const texts: string[] = [];
   if (isTwisted && pattern !== "spin-pair" && besides !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
   if (isTwisted && measures.tilt !== undefined) {
-    texts.push(
-      `One motor tilted along the circle by ${tiltWords(measures.tilt)} would make as much yaw moment; which one, the balance does not tell${eachTiltWords(evidence)}.`,
-    );
+    texts.push(...tiltWords(evidence, measures.tilt));
   }
   const bySpeed = movedWords(evidence, "speed-shift", 1);
   if (bySpeed !== "") {
@@ -178,7 +201,19 @@ function asides(evidence: ThrustImbalanceEvidence): string[] {
   }
   texts.push(...loadWords(evidence), ...residualWords(evidence));
   const rivals = rivalWords(evidence);
-  if (rivals.length > 0) texts.push(`This flight alone does not tell it from ${rivals.join(", or ")}.`);
+  if (rivals.length > 0) {
+    const from = rivals.join(", or ");
+    texts.push(
+      evidence.isAgainstBaseline
+        ? `The two flights do not tell it from ${from}.`
+        : `This flight alone does not tell it from ${from}.`,
+    );
+  }
+  if (measures.loss !== undefined && !evidence.isAgainstBaseline) {
+    texts.push(
+      "How the load lay before is not known, so the interval of the loss allows for what aircraft in order differ by; a good flight of this aircraft to compare with would narrow it.",
+    );
+  }
   return texts;
 }
 
@@ -227,19 +262,40 @@ function residualWords({ measures: { residual } }: ThrustImbalanceEvidence): str
   ];
 }
 
-const tiltWords = (tilt: Estimate) => measureWords("tilt", sized(tilt));
-
-/** The tilts that each motor would need, motors with like ones together; empty where all are alike or none is known. */
-function eachTiltWords({ perMotor }: ThrustImbalanceEvidence): string {
+/**
+ * The lean of one motor that would make the yaw moment. Where motors would need unlike leans there is no one number, so
+ * each is given with its motors.
+ */
+function tiltWords({ perMotor, sharedPlaces }: ThrustImbalanceEvidence, tilt: Estimate): string[] {
+  const each = perMotor["tilt-by-motor"] ?? [];
   const motors = new Map<string, number[]>();
-  for (const { motor, value } of perMotor["tilt-by-motor"] ?? []) {
-    const words = `${numberWords(Math.abs((value * 180) / Math.PI), 2)} deg`;
+  for (const { motor, value } of each) {
+    const words = `${numberWords(Math.abs(degrees(value)), 2)} deg`;
     motors.set(words, [...(motors.get(words) ?? []), motor]);
   }
-  if (motors.size < 2) return "";
-  const ways = [...motors].map(([words, of]) => `${words} if it is motor ${of.join(" or ")}`);
-  return ` (${ways.join(", ")})`;
+  const lean = "One motor that leans sideways, along the circle on which the motors stand,";
+  const arms = sharedPlaces.map((place) => listWords(place, "and")).join("; ");
+  return [
+    motors.size < 2
+      ? `${lean} by ${measureWords("tilt", sized(tilt))} would make as much yaw moment; which one, the balance does not tell.`
+      : `${lean} would make as much yaw moment. Which one, the balance does not tell, and they would need unlike leans: ${[...motors].map(([words, of]) => `${words} if it is motor ${listWords(of, "or")}`).join(", ")}${giveOrTake(each)}.`,
+    ...(arms === ""
+      ? []
+      : [`Of motors on one arm (${arms}) nothing in steady flight tells which one leans: look at each of them.`]),
+  ];
 }
+
+const degrees = (angle: number) => (angle * 180) / Math.PI;
+
+/** The widest half of the intervals. */
+function giveOrTake(each: readonly MotorEstimate[]): string {
+  const half = Math.max(...each.map(({ low, high }) => (high! - low!) / 2));
+  return Number.isFinite(half) ? ` (give or take up to ${numberWords(Math.max(0.1, degrees(half)), 1)} deg)` : "";
+}
+
+/** `1, 2 or 3`. */
+const listWords = (numbers: readonly number[], word: "and" | "or") =>
+  numbers.length < 2 ? numbers.join() : `${numbers.slice(0, -1).join(", ")} ${word} ${numbers.at(-1)}`;
 
 /** The size of an estimate, its interval with it. */
 function sized(estimate: Estimate): Estimate {

@@ -40,10 +40,11 @@ function folded(finding: Finding, charts: readonly Chart[]): Html {
 <details><summary>More: meaning, numbers, chart</summary><div class="open">${said(finding, false)}${seen(finding, charts)}</div></details></div>`;
 }
 
-function said({ summary, meaning, next, cautions, confidence }: Finding, withSummary = true): Html {
+function said(finding: Finding, withSummary = true): Html {
+  const { summary, meaning, next, cautions } = finding;
   return html`<div class="said">
 ${withSummary && html`<p class="summary">${summary}</p>`}
-<h4>How sure</h4><p>${capital(confidenceWords(confidence))}.</p>
+<h4>How sure</h4><p>${capital(confidenceWords(finding))}.</p>
 <h4>Why it matters</h4><p>${meaning}</p>
 ${next.length > 0 && html`<h4>What to check next</h4><ol>${next.map((step) => html`<li>${step}</li>`)}</ol>`}
 ${cautions.length > 0 && html`<div class="dont"><h4>What not to do, and what to mind</h4><ul>${cautions.map((caution) => html`<li>${caution}</li>`)}</ul></div>`}

@@ -12,6 +12,8 @@ function evidence(values: readonly number[], changes: Partial<ThrustImbalanceEvi
     motors: [3],
     alternatives: [],
     alternativePairs: [],
+    isUsual: false,
+    sharedPlaces: [],
     from: "command",
     condition: { kind: "hover", speed: 0, step: null, direction: null, spans: [{ start: 5, end: 25 }] },
     isAgainstBaseline: false,
@@ -94,7 +96,34 @@ describe("words of a thrust imbalance", () => {
       perMotor: { ...made.perMotor, "tilt-by-motor": [tilt(1, 0.035), tilt(2, 0.06), tilt(3, 0.035), tilt(4, 0.06)] },
     });
     // 0.035 and 0.06 rad are 2.01 and 3.44 degrees.
-    expect(meaning).toMatch(/does not tell \(2 deg if it is motor 1 or 3, 3\.4 deg if it is motor 2 or 4\)/);
+    expect(meaning).toMatch(
+      /unlike leans: 2 deg if it is motor 1 or 3, 3\.4 deg if it is motor 2 or 4 \(give or take up to 0\.1 deg\)/,
+    );
+    // No one number stands for leans that differ.
+    expect(meaning).not.toMatch(/leans sideways.*by 2 deg/);
+  });
+
+  test("give one lean where all motors would need the same, and say of motors on one arm that nothing tells which", () => {
+    const made = evidence([0.06, -0.06, 0.06, -0.06], { pattern: "spin-pair", motors: [], sharedPlaces: [[1, 2]] });
+    const lean = { value: -0.0175, unit: "rad", low: -0.019, high: -0.016 };
+    const { meaning } = findingOf({
+      ...made,
+      measures: { ...made.measures, "spin-bias": estimate(0.06), tilt: lean },
+      perMotor: { ...made.perMotor, "tilt-by-motor": [1, 2, 3, 4].map((motor) => ({ motor, ...lean })) },
+    });
+    expect(meaning).toMatch(/by 1\.0+ deg .* would make as much yaw moment; which one, the balance does not tell\./);
+    expect(meaning).toMatch(/Of motors on one arm \(1 and 2\) nothing in steady flight tells which one leans/);
+  });
+
+  test("call what aircraft in order show as well a hint", () => {
+    expect(findingOf(evidence([0, 0, 0.03, 0], { isUsual: true })).meaning).toMatch(/^Aircraft in order differ by as/);
+    expect(findingOf(evidence([0, 0, 0.12, 0])).meaning).not.toMatch(/a hint/);
+  });
+
+  test("tell a loss that may be none by how large it can be", () => {
+    const made = evidence([0, 0, 0.04, 0]);
+    const { summary } = findingOf({ ...made, measures: { ...made.measures, loss: estimate(0.045, 0.05) } });
+    expect(summary).toMatch(/as if it had lost 9\.5 % at most of its thrust\.$/);
   });
 
   const size = (value: number, half: number) => ({ value, unit: "m", low: value - half, high: value + half });
@@ -158,7 +187,7 @@ describe("words of two causes at once", () => {
       }),
     );
     expect({ pattern, besides, motor }).toEqual({ pattern: "spin-pair", besides: "centre-of-gravity" });
-    expect(summary).toMatch(/two causes together explain it: the clockwise propellers carry 42 % more/);
+    expect(summary).toMatch(/^Two causes together explain .* hover: the clockwise propellers carry 42 % more/);
     expect(summary).toMatch(/; and the centre of gravity lies 74 mm forward and 20 mm to the right/);
     expect(meaning).toMatch(/One spin direction works harder.*Besides that: the weight does not sit in the middle/);
     expect(next[0]).toMatch(/angle on its arm/);
@@ -167,7 +196,7 @@ describe("words of two causes at once", () => {
   });
 
   test("name the weak motor though another cause hides its excess", () => {
-    const { summary, next } = findingOf(
+    const { summary, meaning, next } = findingOf(
       evidence([0.16, -0.05, 0.13, -0.24], {
         motor: 2,
         motors: [2],
@@ -175,8 +204,9 @@ describe("words of two causes at once", () => {
         measures: { ...measures, loss: estimate(0.15) },
       }),
     );
-    expect(summary).toMatch(/^Motor 1 .* is asked for 16 % .* more thrust/);
-    expect(summary).toMatch(/motor 2 \(rear right\) pulls less than it should, as if it had lost 15 %/);
+    expect(summary).toMatch(/Motor 1 .* is asked for 16 % .* more thrust than the mean of all motors\.$/);
+    expect(summary).toMatch(/hover: motor 2 \(rear right\) pulls less than it should, as if it had lost 15 %/);
+    expect(meaning).toMatch(/takes load off motor 2 \(rear right\), which is why another motor is asked for most/);
     expect(next[0]).toMatch(/propeller of motor 2/);
     expect(next.join(" ")).toMatch(/every other arm/);
   });
