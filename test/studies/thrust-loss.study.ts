@@ -73,7 +73,7 @@ test.each(["hover", "legs"] as const)("a motor that loses 30 percent of its thru
       count["another motor"] += found.filter((one) => one.motor !== motor).length;
       if (
         process.env.DETAIL !== undefined &&
-        (found.length !== 1 || found[0] !== right || Math.abs(found[0].start - start) > IN_TIME)
+        (found.length !== 1 || found[0] !== right || Math.abs(found[0]!.start - start) > IN_TIME)
       ) {
         console.log(mode, seed, aircraft.name, where, start.toFixed(1), motor, JSON.stringify(found));
       }
