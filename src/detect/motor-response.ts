@@ -13,7 +13,7 @@ export interface MotorResponseEvidence extends EvidenceBase {
    */
   readonly sign: "sudden-loss" | "short" | "slow";
   readonly by: "commands" | "speed" | "current";
-  /** whether yaw speaks for this motor too, for `sudden-loss`; false where the nose was being turned meanwhile */
+  /** whether yaw speaks for this motor too, for `sudden-loss`; false where what turns the nose changed meanwhile */
   readonly isYawKnown: boolean;
   /** s, what the other motors took, for `slow` */
   readonly usual: number | null;

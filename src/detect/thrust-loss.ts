@@ -15,7 +15,7 @@ export interface ThrustLoss {
   readonly low: number;
   readonly high: number;
   readonly confidence: number;
-  /** whether yaw speaks for this motor too; false where the nose was being turned, which hides its part */
+  /** whether yaw speaks for this motor too; false where what turns the nose changed meanwhile, which hides its part */
   readonly isYawKnown: boolean;
 }
 
@@ -35,6 +35,8 @@ const MORE_EXPLAINED = 0.9;
 const LEAST_APART = 0.05;
 /** Scatter of what turns the nose, over what the loss would change in it, from which on it hides that change. */
 const LEAST_TURNING = 0.5;
+/** Part of the yaw that the loss would change, from which on yaw speaks for it. */
+const LEAST_YAW = 0.5;
 /** The step has to stand out of what the commands do anyway by so many standard errors. */
 const LEAST_STANDING_OUT = 5;
 /** s over which thrusts that go together from cell to cell count as one observation */
@@ -66,7 +68,7 @@ export function findThrustLosses(flight: Flight): ThrustLoss[] {
   const windows = { before, after, gap };
   const patterns = patternsOf(motors);
   return motors.stretches.flatMap(({ from, to }) => {
-    const whole = { ...cellsOf(motors, from, to), patterns, turning: null };
+    const whole = { ...cellsOf(motors, from, to), patterns, isWithoutYaw: false };
     const found = stepsIn(whole, windows);
     const others = stepsIn(withoutYaw(motors, whole), windows);
     // With less to tell by, what commands wander by chance is no loss.
@@ -86,8 +88,8 @@ export function findThrustLosses(flight: Flight): ThrustLoss[] {
 interface View extends Cells {
   /** one a motor: the change of all commands that makes good for a newton lost there */
   readonly patterns: readonly Float64Array[];
-  /** what was taken out of the commands in each cell, and by each motor's pattern; null where nothing was */
-  readonly turning: { readonly cells: Float64Array; readonly parts: readonly number[] } | null;
+  /** whether what turns the nose was taken out of commands and patterns */
+  readonly isWithoutYaw: boolean;
 }
 
 /** The same commands with what turns the nose taken out of them, and out of the patterns. */
@@ -96,13 +98,15 @@ function withoutYaw({ effectiveness: { matrix: b } }: MotorThrusts, view: View):
   const turning = Float64Array.from({ length: b.columns }, (_, i) => inverse.data[i * 4 + WRENCH.yaw]!);
   const size = square(turning);
   const share = (values: ArrayLike<number>) => (size > 0 ? along(turning, values) / size : 0);
-  const parts = view.patterns.map(share);
   const cells = Float64Array.from({ length: view.count }, (_, cell) => share(view.thrusts.map((one) => one[cell]!)));
   return {
     ...view,
     thrusts: view.thrusts.map((thrust, i) => thrust.map((value, cell) => value - cells[cell]! * turning[i]!)),
-    patterns: view.patterns.map((pattern, k) => pattern.map((value, i) => value - parts[k]! * turning[i]!)),
-    turning: { cells, parts },
+    patterns: view.patterns.map((pattern) => {
+      const part = share(pattern);
+      return pattern.map((value, i) => value - part * turning[i]!);
+    }),
+    isWithoutYaw: true,
   };
 }
 
@@ -187,9 +191,11 @@ interface Cells {
   readonly thrusts: readonly Float64Array[];
   /** the same as they were asked for, nothing taken out */
   readonly asked: readonly Float64Array[];
+  /** yaw moment of all of them in each cell, and of a newton of each motor */
+  readonly yaw: { readonly moments: Float64Array; readonly levers: Float64Array };
 }
 
-function cellsOf({ time, thrusts }: MotorThrusts, from: number, to: number): Cells {
+function cellsOf({ time, thrusts, effectiveness: { matrix: b } }: MotorThrusts, from: number, to: number): Cells {
   const start = time[from]!;
   const count = Math.max(0, Math.floor((time[to - 1]! - start) / CELL));
   const sums = thrusts.map(() => new Float64Array(count));
@@ -205,7 +211,14 @@ function cellsOf({ time, thrusts }: MotorThrusts, from: number, to: number): Cel
       sum[cell] = counts[cell]! > 0 ? sum[cell]! / counts[cell]! : (sum[cell - 1] ?? 0);
     }
   }
-  return { start, count, thrusts: sums, asked: sums };
+  const levers = b.data.subarray(WRENCH.yaw * b.columns, (WRENCH.yaw + 1) * b.columns);
+  const moments = Float64Array.from({ length: count }, (_, cell) =>
+    along(
+      levers,
+      sums.map((sum) => sum[cell]!),
+    ),
+  );
+  return { start, count, thrusts: sums, asked: sums, yaw: { moments, levers } };
 }
 
 /** Change of all commands that makes good for a newton lost at each motor: columns of B+ B. */
@@ -226,7 +239,11 @@ interface Windows {
   readonly gap: number;
 }
 
-function stepAt({ thrusts, asked: wanted, patterns, turning }: View, cell: number, { before, after, gap }: Windows) {
+function stepAt(
+  { thrusts, asked: wanted, patterns, yaw, isWithoutYaw }: View,
+  cell: number,
+  { before, after, gap }: Windows,
+) {
   const old = thrusts.map((thrust) => statistics(thrust, cell - before, cell));
   const fresh = thrusts.map((thrust) => statistics(thrust, cell + gap, cell + gap + after));
   const step = fresh.map(({ mean }, i) => mean - old[i]!.mean);
@@ -239,16 +256,18 @@ function stepAt({ thrusts, asked: wanted, patterns, turning }: View, cell: numbe
     .sort((a, b) => b.explained - a.explained);
   if (best === undefined || !(best.explained >= LEAST_EXPLAINED)) return null;
   const { motor, size, explained } = best;
-  if (turning !== null) {
+  // A load lifted at the motor changes lift, roll and pitch as its loss does, but not yaw.
+  const [yawBefore, yawAfter] = [
+    statistics(yaw.moments, cell - before, cell),
+    statistics(yaw.moments, cell + gap, cell + gap + after),
+  ];
+  const yawOfLoss = size * yaw.levers[motor]!;
+  const isTurning = Math.sqrt(Math.max(yawBefore.variance, yawAfter.variance)) >= LEAST_TURNING * Math.abs(yawOfLoss);
+  const isYawKnown = !isTurning && (yawAfter.mean - yawBefore.mean) / yawOfLoss >= LEAST_YAW;
+  if (!isYawKnown && !isTurning) return null;
+  if (isWithoutYaw) {
     // The two rotors of a coaxial pair differ by yaw alone.
     if (explained < MORE_EXPLAINED || explained - (second?.explained ?? 0) < LEAST_APART) return null;
-    // Where the nose is kept still yaw has its say, and it spoke against a loss.
-    const moved = [
-      statistics(turning.cells, cell - before, cell),
-      statistics(turning.cells, cell + gap, cell + gap + after),
-    ];
-    const scatter = Math.sqrt(Math.max(...moved.map(({ variance }) => variance)));
-    if (scatter < LEAST_TURNING * size * Math.abs(turning.parts[motor]!)) return null;
   }
   // What is lost now is a share of what the motor is now asked for.
   const asked = statistics(wanted[motor]!, cell + gap, cell + gap + after).mean;
@@ -260,11 +279,11 @@ function stepAt({ thrusts, asked: wanted, patterns, turning }: View, cell: numbe
   if (deficit < LEAST_DEFICIT || standingOut < LEAST_STANDING_OUT) return null;
   return {
     motor: motor + 1,
-    deficit,
+    deficit: Math.min(1, deficit),
     low: Math.max(0, (size - 1.96 * error) / asked),
     high: Math.min(1, (size + 1.96 * error) / asked),
     confidence: Math.min(0.95, explained),
-    isYawKnown: turning === null,
+    isYawKnown,
     standingOut,
     asked,
     error,
