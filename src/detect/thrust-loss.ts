@@ -118,15 +118,9 @@ function stepsIn(view: View, windows: Windows): Candidate[] {
     if (step !== null) candidates.push({ ...step, cell, at: view.start + cell * CELL });
   }
   const kept = strongest(candidates, gap + after);
-  return kept.map(
-    widenedBy(
-      wanderOf(
-        view,
-        kept.map(({ cell }) => cell),
-        windows,
-      ),
-    ),
-  );
+  if (kept.length === 0) return [];
+  const cells = kept.map(({ cell }) => cell);
+  return kept.map(widenedBy(wanderOf(view, cells, windows)));
 }
 
 interface Candidate extends ThrustLoss {
