@@ -33,8 +33,9 @@ const LEAST_EXPLAINED = 0.8;
 const MORE_EXPLAINED = 0.9;
 /** By how much less of it the next motor's loss has to explain. */
 const LEAST_APART = 0.05;
-/** Scatter of what turns the nose, over what the loss would change in it, from which on it hides that change. */
-const LEAST_TURNING = 0.5;
+/** Scatter of what turns the nose, over what the loss would change in it: below this yaw speaks for a loss, above that not against one. */
+const KNOWN_BELOW = 0.5;
+const HIDDEN_FROM = 0.75;
 /** Part of the yaw that the loss would change, from which on yaw speaks for it. */
 const LEAST_YAW = 0.5;
 /** The step has to stand out of what the commands do anyway by so many standard errors. */
@@ -256,9 +257,10 @@ function stepAt(
     statistics(yaw.moments, cell + gap, cell + gap + after),
   ];
   const yawOfLoss = size * yaw.levers[motor]!;
-  const isTurning = Math.sqrt(Math.max(yawBefore.variance, yawAfter.variance)) >= LEAST_TURNING * Math.abs(yawOfLoss);
-  const isYawKnown = !isTurning && (yawAfter.mean - yawBefore.mean) / yawOfLoss >= LEAST_YAW;
-  if (!isYawKnown && !isTurning) return null;
+  const restless = Math.sqrt(Math.max(yawBefore.variance, yawAfter.variance)) / Math.abs(yawOfLoss);
+  const isForLoss = (yawAfter.mean - yawBefore.mean) / yawOfLoss >= LEAST_YAW;
+  if (!isForLoss && restless < HIDDEN_FROM) return null;
+  const isYawKnown = isForLoss && restless < KNOWN_BELOW;
   if (isWithoutYaw) {
     // The two rotors of a coaxial pair differ by yaw alone.
     if (explained < MORE_EXPLAINED || explained - (second?.explained ?? 0) < LEAST_APART) return null;
