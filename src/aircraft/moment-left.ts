@@ -1,5 +1,6 @@
 import type { Axis } from "./aircraft.ts";
 import { type Effectiveness, WRENCH } from "./effectiveness.ts";
+import { facesNear, wrenchBoxes } from "./faces-near.ts";
 import type { ThrustRange } from "./thrusts-of.ts";
 import { type Facet, facetsOf } from "./zonotope.ts";
 
@@ -16,8 +17,8 @@ export interface MomentRoom {
    * @returns N m beyond the present moment
    */
   left(axis: Axis, direction: 1 | -1, thrusts: ArrayLike<number>): number;
-  /** The same for m moments at once, cheaply: one array of m thrusts a motor in, m moments out. */
-  leftOver(axis: Axis, direction: 1 | -1, thrusts: readonly Float64Array[]): Float64Array;
+  /** The same for m moments at once, cheaply: one array of m thrusts a motor in, m moments out for each way asked. */
+  over(thrusts: readonly Float64Array[]): (axis: Axis, direction: 1 | -1) => Float64Array;
   /** The motor (counted from 1) that is nearest to the limit which stops any more. */
   binding(axis: Axis, direction: 1 | -1, thrusts: ArrayLike<number>): number;
 }
@@ -43,7 +44,7 @@ export function momentRoom({ matrix: b }: Effectiveness, ranges: readonly Thrust
   const faces = full.length > 0 ? full : facesOf(axes);
   const towards = new Map(
     axes.flatMap((axis, k) =>
-      ([1, -1] as const).map((direction) => [`${axis} ${direction}`, facingFaces(faces, k + 1, direction, ranges)]),
+      ([1, -1] as const).map((direction) => [`${axis} ${direction}`, facingFaces(faces, k + 1, direction)]),
     ),
   );
   const nearestFace = (axis: Axis, direction: 1 | -1, thrusts: ArrayLike<number>) => {
@@ -67,25 +68,30 @@ export function momentRoom({ matrix: b }: Effectiveness, ranges: readonly Thrust
   return {
     axes: faces.length > 0 ? axes : [],
     left: (axis, direction, thrusts) => nearestFace(axis, direction, thrusts).nearest,
-    leftOver(axis, direction, thrusts) {
-      const { weights, count } = towards.get(`${axis} ${direction}`)!;
-      const nearest = new Float64Array(thrusts[0]?.length ?? 0).fill(Number.POSITIVE_INFINITY);
-      const distance = new Float64Array(BLOCK);
-      for (let from = 0; from < nearest.length; from += BLOCK) {
-        const size = Math.min(BLOCK, nearest.length - from);
-        for (let f = 0; f < count; f++) {
-          distance.fill(0);
-          for (let i = 0; i < low.length; i++) {
-            const weight = weights[f * low.length + i]!;
-            if (weight === 0) continue;
-            const bound = weight > 0 ? high[i]! : low[i]!;
-            const thrust = thrusts[i]!;
-            for (let k = 0; k < size; k++) distance[k] = distance[k]! + weight * (bound - thrust[from + k]!);
+    over(thrusts) {
+      const rows = [WRENCH.thrust, ...axes.map((axis) => WRENCH[axis])];
+      const boxes = ranges.length > rows.length ? wrenchBoxes(b, rows, thrusts, BLOCK) : null;
+      return (axis, direction) => {
+        const { weights, count, near } = towards.get(`${axis} ${direction}`)!;
+        const all = Array.from({ length: count }, (_, f) => f);
+        const nearest = new Float64Array(thrusts[0]?.length ?? 0).fill(Number.POSITIVE_INFINITY);
+        const distance = new Float64Array(BLOCK);
+        for (let from = 0; from < nearest.length; from += BLOCK) {
+          const size = Math.min(BLOCK, nearest.length - from);
+          for (const f of boxes === null ? all : near(boxes, from / BLOCK)) {
+            distance.fill(0);
+            for (let i = 0; i < low.length; i++) {
+              const weight = weights[f * low.length + i]!;
+              if (weight === 0) continue;
+              const bound = weight > 0 ? high[i]! : low[i]!;
+              const thrust = thrusts[i]!;
+              for (let k = 0; k < size; k++) distance[k] = distance[k]! + weight * (bound - thrust[from + k]!);
+            }
+            for (let k = 0; k < size; k++) if (distance[k]! < nearest[from + k]!) nearest[from + k] = distance[k]!;
           }
-          for (let k = 0; k < size; k++) if (distance[k]! < nearest[from + k]!) nearest[from + k] = distance[k]!;
         }
-      }
-      return nearest;
+        return nearest;
+      };
     },
     binding(axis, direction, thrusts) {
       const { weights, at } = nearestFace(axis, direction, thrusts);
@@ -94,17 +100,16 @@ export function momentRoom({ matrix: b }: Effectiveness, ranges: readonly Thrust
   };
 }
 
-/** Samples worked on together: few enough to stay in the nearest cache. */
-const BLOCK = 1024;
+/** Samples worked on together: few enough that most faces are out of the question, enough to make the asking cheap. */
+const BLOCK = 128;
 
 /** The faces met when a moment grows one way, with each motor's push over the face's slope that way. */
-function facingFaces(faces: readonly Facet[], k: number, direction: 1 | -1, ranges: readonly ThrustRange[]) {
+function facingFaces(faces: readonly Facet[], k: number, direction: 1 | -1) {
   const met = faces.filter(({ normal }) => direction * normal[k]! > 1e-9);
-  const weights = new Float64Array(met.length * ranges.length);
-  for (const [f, { normal, push }] of met.entries()) {
-    for (const [i, p] of push.entries()) weights[f * ranges.length + i] = p / (direction * normal[k]!);
-  }
-  return { weights, count: met.length };
+  const weights = Float64Array.from(
+    met.flatMap(({ normal, push }) => [...push].map((p) => p / (direction * normal[k]!))),
+  );
+  return { weights, count: met.length, near: facesNear(met, k, direction) };
 }
 
 /** Of the motors that reach a limit at this face, the one with the least of its range left on that side. */

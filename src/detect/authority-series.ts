@@ -40,12 +40,13 @@ export const authoritySeries = onceAFlight((flight: Flight): AuthoritySeries | n
   const balanced = leastThrusts(effectiveness, [hover.thrust, 0, 0, 0]).map((thrust, i) =>
     Math.min(ranges[i]!.high, Math.max(ranges[i]!.low, thrust)),
   );
+  const leftOver = room.over(thrusts);
   const axes = room.axes
     .flatMap((axis) => (["positive", "negative"] as const).map((direction) => ({ axis, direction })))
     .map(({ axis, direction }) => ({ axis, direction, inHover: room.left(axis, DIRECTIONS[direction], balanced) }))
     .filter(({ inHover }) => inHover > 0)
     .map((one) => {
-      const left = room.leftOver(one.axis, DIRECTIONS[one.direction], thrusts);
+      const left = leftOver(one.axis, DIRECTIONS[one.direction]);
       for (let k = 0; k < left.length; k++) left[k] = Math.max(0, left[k]!) / one.inHover;
       return { ...one, left };
     });

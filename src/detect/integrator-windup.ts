@@ -37,6 +37,8 @@ const REBUILT_FULL = 0.8;
 /** rad; an axis that lost as much against its set point while at a limit, and ran past it after, was wound up */
 const LOST_ANGLE = 0.8;
 const OUTWARD_OVERSHOOT = 0.3;
+/** Of the angle that another axis lost in the same event: with less than this an axis was dragged along. */
+const DRAGGED = 0.5;
 /** Overshoot, in parts of the error before, that is more than how such loops settle anyway. */
 const REAL_OVERSHOOT = 0.2;
 /** s after its end in which a wind-up's overshoot is looked for */
@@ -58,15 +60,58 @@ export const integratorWindup: Detector<IntegratorWindupEvidence> = {
     ];
   },
   detect(flight) {
-    return axisLoops(flight).flatMap((loop) => examine(flight, loop));
+    const wound = axisLoops(flight).map((loop): Wound => {
+      const limit = flight.aircraft?.integratorLimit[loop.axis] ?? null;
+      const term = termOf(flight, loop, limit);
+      return { term, limit, windups: windupsOf(term, limit) };
+    });
+    return withoutDragged(wound).flatMap((one) => asEvidence(one));
   },
 };
 
-function examine(flight: Flight, loop: AxisLoop): IntegratorWindupEvidence[] {
-  const limit = flight.aircraft?.integratorLimit[loop.axis] ?? null;
-  const term = termOf(flight, loop, limit);
-  const { evidence, unit, explained } = term;
-  const windups = windupsOf(term, limit);
+/** What was found on one axis. */
+interface Wound {
+  readonly term: IntegralTerm;
+  readonly limit: number | null;
+  readonly windups: readonly Windup[];
+}
+
+/**
+ * Outward signs alone do not tell an axis that was wound up from one that was turned along while another ran away: a
+ * body that tumbles about one axis loses ground about all. There only the axis that lost most is told, with those that
+ * lost at least half as much.
+ */
+function withoutDragged(wound: readonly Wound[]): Wound[] {
+  const lost = wound.flatMap(({ term, windups }) =>
+    term.evidence === "outward" ? windups.map((windup) => ({ term, windup, angle: lostIn(term, windup) })) : [],
+  );
+  const isDragged = (own: IntegralTerm, windup: Windup) =>
+    lost.some(
+      ({ term, windup: other, angle }) =>
+        term !== own &&
+        windup.start < other.end + RECOVERY &&
+        other.start < windup.end &&
+        lostIn(own, windup) < DRAGGED * angle,
+    );
+  return wound.map((one) =>
+    one.term.evidence === "outward"
+      ? { ...one, windups: one.windups.filter((windup) => !isDragged(one.term, windup)) }
+      : one,
+  );
+}
+
+/** rad that an axis fell behind in one wind-up. */
+function lostIn({ loop: { time }, integral }: IntegralTerm, { start, end, direction }: Windup): number {
+  const from = time.indexOf(start);
+  let most = 0;
+  for (let i = from; i < time.length && time[i]! <= end; i++) {
+    most = Math.max(most, direction * (integral[i]! - integral[from]!));
+  }
+  return most;
+}
+
+function asEvidence({ term, limit, windups }: Wound): IntegratorWindupEvidence[] {
+  const { loop, evidence, unit, explained } = term;
   return (["positive", "negative"] as const).flatMap((direction): IntegratorWindupEvidence[] => {
     const own = windups.filter((windup) => windup.direction === (direction === "positive" ? 1 : -1));
     if (own.length === 0) return [];

@@ -13,8 +13,8 @@ export interface MotorResponseEvidence extends EvidenceBase {
    */
   readonly sign: "sudden-loss" | "short" | "slow";
   readonly by: "commands" | "speed" | "current";
-  /** whether the body was knocked towards the motor at that moment, for `sudden-loss` */
-  readonly hasKnock: boolean;
+  /** whether yaw speaks for this motor too, for `sudden-loss`; false where what turns the nose changed meanwhile */
+  readonly isYawKnown: boolean;
   /** s, what the other motors took, for `slow` */
   readonly usual: number | null;
 }
@@ -35,12 +35,12 @@ export const motorResponse: Detector<MotorResponseEvidence> = {
 };
 
 function lossesOf(flight: Flight): MotorResponseEvidence[] {
-  return findThrustLosses(flight).map(({ motor, at, deficit, low, high, confidence, hasKnock }) => ({
+  return findThrustLosses(flight).map(({ motor, at, deficit, low, high, confidence, isYawKnown }) => ({
     kind: "motor-response",
     motor,
     sign: "sudden-loss",
     by: "commands",
-    hasKnock,
+    isYawKnown,
     usual: null,
     start: at,
     end: flight.airborne.find(({ start, end }) => at >= start && at <= end)?.end ?? at,
@@ -58,7 +58,7 @@ function asEvidence(flight: Flight) {
       motor: found.motor,
       sign: found.sign,
       by: found.by,
-      hasKnock: false,
+      isYawKnown: false,
       usual: found.usual,
       start: found.start ?? flight.airborne[0]!.start,
       end: flight.airborne.at(-1)!.end,

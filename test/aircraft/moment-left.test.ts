@@ -86,6 +86,49 @@ test("the moment left equals the best of a fine search over random layouts of fi
   }
 });
 
+test.each([4, 5, 6, 8])(
+  "over a flight of %i motors the moment left is what each moment by itself has, to the last bit",
+  (count) => {
+    const random = randomGenerator(10 + count);
+    for (let trial = 0; trial < 6; trial++) {
+      // Regular layouts too: there faces lie together and many are nearest at once.
+      const [wobble, isCoaxial] = [trial % 2, trial > 3 && count % 2 === 0];
+      const aircraft = layout(
+        Array.from({ length: count }, (_, i) => {
+          const arm = isCoaxial ? Math.floor(i / 2) : i;
+          const angle = (2 * Math.PI * (arm + 0.3 * wobble * random.uniform())) / (isCoaxial ? count / 2 : count);
+          return [0.4 * Math.cos(angle), 0.4 * Math.sin(angle), i % 2 === 0 ? "cw" : "ccw"] as const;
+        }),
+        { max: 10, torqueRatio: 0.05, idle: 0.05 },
+      );
+      const effectiveness = controlEffectiveness(aircraft);
+      const ranges = thrustRanges(aircraft, effectiveness);
+      const room = momentRoom(effectiveness, ranges);
+      // Slow changes, noise, and stretches at the limits.
+      const thrusts = ranges.map(({ low, high }) => {
+        let wanted = (low + high) / 2;
+        return Float64Array.from({ length: 1000 }, () => {
+          wanted = 0.995 * wanted + 0.005 * (low + (high - low) * (4 * random.uniform() - 1.5));
+          return Math.min(high, Math.max(low, wanted + (trial % 3) * 0.5 * random.uniform()));
+        });
+      });
+      const over = room.over(thrusts);
+      for (const axis of room.axes) {
+        for (const direction of [1, -1] as const) {
+          const each = thrusts[0]!.map((_, k) =>
+            room.left(
+              axis,
+              direction,
+              thrusts.map((thrust) => thrust[k]!),
+            ),
+          );
+          expect(over(axis, direction)).toEqual(each);
+        }
+      }
+    }
+  },
+);
+
 /** Ways to give the same wrench differ by the null space: the search walks it, and steps along the axis as far as it goes. */
 function search(
   effectiveness: ReturnType<typeof controlEffectiveness>,

@@ -85,6 +85,18 @@ describe("where neither the integrator, an output nor the moments of the motors 
     expect(main!.confidence).toBeLessThanOrEqual(0.5);
   });
 
+  test.each([
+    ["pitch", -1.3],
+    ["pitch", 1.5],
+    ["roll", 1.3],
+  ] as const)(
+    "an aircraft that tumbles about %s (moment %f) is not told to have wound up other axes",
+    (axis, share) => {
+      const { flown } = blind([{ kind: "wind-up", axis, start: 14, end: 15.5, share }]);
+      expect(integratorWindup.detect(flown).map((one) => one.axis)).toEqual([axis]);
+    },
+  );
+
   test("a steady trim and a moment that motors can give at once show none", () => {
     expect(integratorWindup.detect(blind([{ kind: "cg-offset", x: 0.02, y: -0.015 }]).flown)).toEqual([]);
     const withinReach = blind([{ kind: "wind-up", axis: "roll", start: 14, end: 15.5, share: 0.25 }]);

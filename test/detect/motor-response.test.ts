@@ -67,3 +67,29 @@ test("motors that follow are not named, in hover, with sticks or in a change of 
     expect(motorResponse.detect(hover("small-quad", changes))).toEqual([]);
   }
 });
+
+test("a loss while the nose is being turned is named, and told to be seen without yaw; a healthy turn is no loss", () => {
+  const turning = (faults: ScenarioInput["faults"]) =>
+    motorResponse.detect(
+      hover("survey-quad", {
+        mission: [
+          { do: "aloft", height: 40 },
+          { do: "hover", seconds: 6 },
+          { do: "legs", speeds: [5, 9], seconds: 9, heading: 40, turn: 40 },
+          { do: "hover", seconds: 6 },
+        ],
+        faults,
+      }),
+    );
+  expect(turning([])).toEqual([]);
+  const found = turning([{ kind: "weak-motor", motor: 2, start: 32.5, loss: 0.3 }]);
+  expect(found.map(({ motor, sign, isYawKnown }) => [motor, sign, isYawKnown])).toEqual([[2, "sudden-loss", false]]);
+  expect(Math.abs(found[0]!.start - 32.5)).toBeLessThan(0.5);
+});
+
+test("without body rates no loss is told: a load lifted off looks the same", () => {
+  const flight = hover("small-quad", { faults: [{ kind: "weak-motor", motor: 3, start: 10.3, loss: 0.3 }] });
+  const channels = new Map([...flight.log.channels].filter(([name]) => !name.startsWith("rate.")));
+  const found = motorResponse.detect({ ...flight, log: { ...flight.log, channels } });
+  expect(found.filter(({ sign }) => sign === "sudden-loss")).toEqual([]);
+});

@@ -33,6 +33,7 @@ describe.skipIf(realFlights === null)("real flights", () => {
         process.env.ALL_FLIGHTS !== undefined ||
         i % 6 === 0 ||
         condition === "undamaged" ||
+        condition === "weight-on-string-w3-near-m3" ||
         condition === "add-weight-w3-near-m3",
     );
     for (const flight of flights) {
@@ -48,6 +49,8 @@ describe.skipIf(realFlights === null)("real flights", () => {
         expect(named("motor-floor"), flight.file).toEqual([]);
         expect(named("motor-response"), flight.file).toEqual([]);
       }
+      // The weight leaves the ground when the string is taut: motor 3 is asked for more from then on, and has lost nothing.
+      if (flight.condition === "weight-on-string-w3-near-m3") expect(named("motor-response"), flight.file).toEqual([]);
       // The heavy weight under motor 3 takes it to its ceiling, and it stands in the way of control there.
       if (flight.condition === "add-weight-w3-near-m3" && flight.file.includes("motors-")) {
         const longest = evidence

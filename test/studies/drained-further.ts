@@ -9,8 +9,10 @@ import { AT_LIMIT } from "./flown-further.ts";
 const MACHINES = ["small-quad", "survey-quad", "hexa"] as const;
 const GRAVITY = 9.80665;
 /** s of hover, and of one piece in which a motor meets its ceiling or does not */
-const HOVER = 330;
+const HOVER = 420;
 const PIECE = 15;
+/** s from one piece looked at to the next */
+const STEP = 1;
 /** m/s downwards: the controller keeps some thrust for its moments, so an aircraft sinks before its motors are at their ceiling */
 const SINKING = 0.3;
 
@@ -37,7 +39,7 @@ export function drainFurther(seed: number): DrainedFurther {
     seed,
     step: 0.004,
     aircraft,
-    battery: { capacity: 0.11 * standard.mass!.value * between(0.9, 1.2) * (12 / cells), empty: 3 * cells },
+    battery: { capacity: 0.3 * standard.mass!.value * between(0.9, 1.2) * (12 / cells), empty: 3 * cells },
     controller: { frequency: 250 },
     air: { gusts: between(2, 8) },
     faults: [{ kind: "cg-offset", x: between(-0.01, 0.01), y: between(-0.01, 0.01) }],
@@ -55,7 +57,7 @@ export function drainFurther(seed: number): DrainedFurther {
       (_, i) => share(quantile(during(series(`motor.${i + 1}.command`), start), 0.99)) > 1 - AT_LIMIT,
     );
   let start = 0;
-  while (start + PIECE <= HOVER && !isOut(start)) start += PIECE / 3;
+  while (start + PIECE <= HOVER && !isOut(start)) start += STEP;
   if (start + PIECE > HOVER) return { forecast: null, met: null };
   const met = mean(during(series("battery.voltage"), start));
   const until = between(0.5, 0.8) * start;

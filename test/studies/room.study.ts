@@ -1,11 +1,5 @@
 import { test } from "vitest";
-import {
-  type Evidence,
-  integratorWindup,
-  type MotorResponseEvidence,
-  motorResponse,
-  sensorClipping,
-} from "../../src/detect/index.ts";
+import { type Evidence, integratorWindup, motorResponse, sensorClipping } from "../../src/detect/index.ts";
 import { type RandomGenerator, randomGenerator } from "../../src/signal/index.ts";
 import { BUILT_IN_AIRCRAFT, type ScenarioInput } from "../../src/simulate/index.ts";
 import { simulatedFlight } from "../detect/simulated-flight.ts";
@@ -180,52 +174,6 @@ test("healthy hours: wind-up that is not there", () => {
     "flights with true wind-up left out",
     wound,
   );
-});
-
-test("a motor that loses 30 % of its thrust: named, and when", () => {
-  for (const omit of [[], Array.from({ length: 8 }, (_, i) => `motor.${i + 1}.speed`)]) {
-    const count = { flights: 0, named: 0, "within half a second": 0, "another motor": 0 };
-    const off: number[] = [];
-    let held = 0;
-    for (let seed = 1; seed <= SEEDS; seed++) {
-      const random = randomGenerator(2000 + seed);
-      const aircraft = BUILT_IN_AIRCRAFT[choice(random, MACHINES)]!;
-      const motor = 1 + Math.floor(random.uniform() * aircraft.motors.length);
-      const start = between(random, 9, 13);
-      const { flight } = simulatedFlight({
-        name: "weak",
-        seed,
-        aircraft,
-        air: { gusts: between(random, 2, 12) },
-        mission: [
-          { do: "aloft", height: 60 },
-          { do: "hover", seconds: 20 },
-        ],
-        faults: [{ kind: "weak-motor", motor, start, loss: 0.3 }],
-        log: { omit: [...omit] },
-      });
-      const found = (motorResponse.detect(flight) as MotorResponseEvidence[]).filter(
-        ({ sign }) => sign === "sudden-loss",
-      );
-      const right = found.find((one) => one.motor === motor);
-      count.flights++;
-      if (right !== undefined) {
-        count.named++;
-        off.push(right.start - start);
-        if (Math.abs(right.start - start) <= 0.5) count["within half a second"]++;
-        if (right.measures.deficit!.low! <= 0.3 && right.measures.deficit!.high! >= 0.3) held++;
-      }
-      count["another motor"] += found.filter((one) => one.motor !== motor).length;
-    }
-    console.log(
-      omit.length === 0 ? "with rotor speed" : "without",
-      JSON.stringify(count),
-      "deficit interval holds 0.3:",
-      held,
-      "worst",
-      Math.max(...off.map(Math.abs)),
-    );
-  }
 });
 
 test("the speed at which a motor meets its limit: foretold from speed steps, then flown", () => {

@@ -12,9 +12,9 @@ export const motorResponseKind: FindingKind<MotorResponseEvidence> = {
     meaning:
       "A motor, its controller or its propeller did not do what was asked: it gave less than its command, from one moment on or all the time, or it followed too late.",
     method:
-      "Where rotor speeds or motor currents are logged, each motor's is compared with what its command explains, and that ratio with the middle of all motors; the delay is the lag of the highest cross-correlation with the command. In any case the mean commands of two seconds before and after each moment are compared: a motor that lost thrust needs a larger command for the same lift and moments, which changes the commands in one known pattern (for four motors that of this motor alone). The moment is placed by the knock that it gives the body.",
+      "Where rotor speeds or motor currents are logged, each motor's is compared with what its command explains, and that ratio with the middle of all motors; the delay is the lag of the highest cross-correlation with the command. Where body rates are logged, the mean commands of two seconds before and after each moment are compared as well: a motor that lost thrust needs a larger command for the same lift and moments, which changes the commands in one known pattern (for four motors that of this motor alone). While what turns the nose changes for other reasons, lift, roll and pitch alone are compared; else yaw tells a loss from a load that was lifted. The knock that the loss gives the body confirms it and tells the moment.",
     limits:
-      "A lasting push that happens to have the pattern of one motor, such as a payload shifting onto one arm, looks the same in the commands. A loss below a tenth, or one that comes in slowly, is left to thrust-imbalance. With all motors alike short of their commands nothing stands out: that is the battery.",
+      "A load that is lifted or moves onto one arm while the nose turns looks the same as a loss there; the finding then says so. Without body rates too much looks the same, and no sudden loss is looked for. A loss below a tenth, or one that comes in slowly, is left to thrust-imbalance. With all motors alike short of their commands nothing stands out: that is the battery.",
     sources: [
       "Thrust goes with the square of rotor speed, power with the 3/2 power of thrust: momentum theory",
       "Knapp and Carter 1976, IEEE Trans. ASSP 24(4):320-327 (delay)",
@@ -22,15 +22,15 @@ export const motorResponseKind: FindingKind<MotorResponseEvidence> = {
     ],
     cautions: [CAUTIONS.mechanicalFirst, CAUTIONS.propellers, CAUTIONS.flyingAfterFinding],
   },
-  level({ sign, measures, usual, hasKnock }) {
+  level({ sign, measures, usual, isYawKnown }) {
     const { caution, warning } = ALERT_TABLE["motor-response"];
     const deficit = measures.deficit?.value ?? 0;
     const late = (measures.delay?.value ?? 0) - (usual ?? 0);
     return highestLevel({
       advisory: true,
-      // Without a knock a load that was lifted or has moved explains the commands as well.
-      caution: sign === "sudden-loss" ? hasKnock : deficit >= caution.deficit || late >= caution.late,
-      warning: hasKnock && deficit >= warning.suddenDeficit,
+      caution: sign === "sudden-loss" || deficit >= caution.deficit || late >= caution.late,
+      // Without yaw a load that was lifted or has moved explains commands and knock as well.
+      warning: sign === "sudden-loss" && isYawKnown && deficit >= warning.suddenDeficit,
     });
   },
   words(evidence, context) {
@@ -55,13 +55,16 @@ export const motorResponseKind: FindingKind<MotorResponseEvidence> = {
 };
 
 function summaryOf(
-  { motor, sign, by, measures, start, usual, hasKnock }: MotorResponseEvidence,
+  { motor, sign, by, measures, start, usual, isYawKnown }: MotorResponseEvidence,
   context: FindingContext,
 ): string {
   const name = capital(context.motorName(motor));
   const deficit = measures.deficit === undefined ? "" : measureWords("deficit", measures.deficit);
   if (sign === "sudden-loss") {
-    return `${name} suddenly gave less thrust at ${secondsWords(start)}: from then on it needed a command for more thrust than before, as if ${deficit} of its thrust had been lost.${hasKnock ? " The body was knocked towards it at that moment." : " No body rates tell whether it was knocked towards it; a load that was lifted or has moved looks the same."}`;
+    const asked = `needed a command for more thrust than before, as if ${deficit} of its thrust had been lost`;
+    return isYawKnown
+      ? `${name} suddenly gave less thrust at ${secondsWords(start)}: from then on it ${asked}. The body was knocked towards it at that moment.`
+      : `From ${secondsWords(start)} on ${context.motorName(motor)} ${asked}, and the body was knocked towards it at that moment. What turns the nose changed meanwhile, so a load that was lifted or has moved would look the same.`;
   }
   if (sign === "short") {
     const what = by === "speed" ? "turned slower" : "drew less current";
