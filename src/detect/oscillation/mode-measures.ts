@@ -182,8 +182,11 @@ function abruptStart(envelope: Float64Array, { from, to }: { from: number; to: n
   return at;
 }
 
-/** Factor about the level within which the crossing may lie: noise moves it by 1.4, and the calm is known within a factor of 2. */
-const CROSSING_FACTOR = 2.2;
+/**
+ * Factors about the level within which the crossing may lie: noise moves it by 1.4, and the calm that a flight shows is
+ * up to twice that of the same flight without the oscillation, never much less.
+ */
+const CROSSING_FACTOR = { early: 2.2, late: 1.5 };
 /** Cycles for which the envelope may be below that before it began for good: it comes and goes at first. */
 const EARLY_DIP_CYCLES = 2;
 /** Cycles by which a filter that looks both ways smears a beginning. */
@@ -200,9 +203,14 @@ function onsetOf(
   { trend, growth }: EnvelopeTrend,
 ): Estimate {
   const smear = SMEAR_CYCLES / frequency;
-  const begun = extent(envelope, from, level / CROSSING_FACTOR, Math.round((EARLY_DIP_CYCLES * rate) / frequency)).from;
+  const begun = extent(
+    envelope,
+    from,
+    level / CROSSING_FACTOR.early,
+    Math.round((EARLY_DIP_CYCLES * rate) / frequency),
+  ).from;
   let late = from;
-  while (late < envelope.length - 1 && envelope[late]! < level * CROSSING_FACTOR) late++;
+  while (late < envelope.length - 1 && envelope[late]! < level * CROSSING_FACTOR.late) late++;
   const value = windowStart + from / rate;
   const high = Math.max(value, windowStart + late / rate) + smear;
   if (begun === 0 && from < smear * rate) return { value, unit: "s", high };

@@ -2,6 +2,7 @@ import type { Axis } from "../../aircraft/index.ts";
 import { channelOf, type Flight } from "../../flight/index.ts";
 import { leastSquaresOrNull, matrix } from "../../signal/index.ts";
 import { bandMotion } from "./band-motion.ts";
+import { regularityOf } from "./false-alarms.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
 import { onWindow } from "./on-window.ts";
 import { unwrapped } from "./unwrapped.ts";
@@ -19,6 +20,11 @@ const MOST_OF_IT = 0.9;
 const RESONANT_GAIN = 2;
 /** Most cycles to the step: a damped answer is over by then, filter smear and all. */
 const CYCLES_PER_STEP = 4;
+/**
+ * Regularity (see `regularityOf`) from which motion is a wave whatever its set point does: answers to sticks come to 0.42
+ * (seeds 20001 to 20100), a real loop whose velocity loop swung along in jumps had 0.69.
+ */
+const CLEAR_WAVE = 0.5;
 /** A wave steps twice a cycle. */
 const STEPS_PER_CYCLE = 1.6;
 
@@ -26,15 +32,15 @@ const STEPS_PER_CYCLE = 1.6;
  * Whether a mode's motion is the axis' answer to set-point steps of the last cycle or so: a linear response of so short
  * a memory to the attitude set point makes nearly all of its power in a band of more than two octaves. A damped loop
  * answers every step of a stick with a swing that is over before the next cycle, and several steps in a row look like a
- * wave. A loop that rings on, a push from outside and a load need no step; a steady wave on the stick has none, and is
- * left to `decideDriver`.
+ * wave, though not like a clear one. A loop that rings on, a push from outside and a load need no step; a steady wave on
+ * the stick has none, and is left to `decideDriver`.
  *
  * @returns false where the attitude set point is not logged
  * @see Ljung 1999, System Identification, section 4.2 (finite impulse response models), from memory
  */
 export function isStepAnswer(flight: Flight, axis: Axis, mode: ModeMeasures): boolean {
   const channel = channelOf(flight, `attitude.${axis}.setpoint`);
-  if (channel === undefined) return false;
+  if (channel === undefined || regularityOf(mode) >= CLEAR_WAVE) return false;
   const { windowStart, rate, from, to, band, values, frequency, cycles } = mode;
   const cycle = rate / frequency.value;
   const asked = onWindow(unwrapped(channel), windowStart, rate, band.re.length);
