@@ -36,11 +36,13 @@ const FEWEST_SEGMENTS = 10;
 /** s: lags and delays that are tried */
 const LAGS = { step: 0.0025, most: 0.15 };
 const DELAYS = { step: 0.0025, most: 0.08 };
-/**
- * Half-width of a 95 % interval over the deviation, and what the deviation lacks: propellers answer by a curve and
- * motors by a lag that is not quite of first order (21 simulated fits, seeds 20001 to 20020).
- */
+/** Half-width of a 95 % interval over the deviation, a third wider than of a normal error. */
 const REACH = 1.96 * 1.3;
+/**
+ * Half-widths of what the model leaves out: thrust goes by a curve, and motors follow by a lag that is not quite of first
+ * order, which trades lag for delay. This, and the third, from 21 simulated fits (seeds 20001 to 20020).
+ */
+const MODEL = { size: 0.05, lag: 0.012, delay: 0.006 };
 
 /**
  * Fits effectiveness, lag and delay of the motors' moment to the angular acceleration of an axis, outside some spans.
@@ -93,7 +95,8 @@ export function momentResponse(flight: Flight, axis: Axis, without: readonly Spa
   if (!fit) return null;
   const spread = (slopes: Slopes) => REACH * deviationOf(fit, slopes);
   const { effectiveness, lag, delay } = fit;
-  const factor = Math.exp(spread({ size: 1, lag: 0, delay: 0 }));
+  const factorOf = (slopes: Slopes) => Math.exp(Math.hypot(spread(slopes), MODEL.size));
+  const factor = factorOf({ size: 1, lag: 0, delay: 0 });
   const plusMinus = (value: number, by: number): Estimate => ({
     value,
     unit: "s",
@@ -108,14 +111,14 @@ export function momentResponse(flight: Flight, axis: Axis, without: readonly Spa
       low: effectiveness / factor,
       high: effectiveness * factor,
     },
-    lag: plusMinus(lag, spread({ size: 0, lag: 1, delay: 0 })),
-    delay: plusMinus(delay, spread({ size: 0, lag: 0, delay: 1 })),
+    lag: plusMinus(lag, Math.hypot(spread({ size: 0, lag: 1, delay: 0 }), MODEL.lag)),
+    delay: plusMinus(delay, Math.hypot(spread({ size: 0, lag: 0, delay: 1 }), MODEL.delay)),
     at: (omega, growth) => {
       const [re, im] = [1 + growth * lag, omega * lag];
       const square = re * re + im * im;
       return {
         gain: (effectiveness * Math.exp(-growth * delay)) / Math.sqrt(square),
-        factor: Math.exp(spread({ size: 1, lag: -(growth * re + omega * im) / square, delay: -growth })),
+        factor: factorOf({ size: 1, lag: -(growth * re + omega * im) / square, delay: -growth }),
         phase: -omega * delay - Math.atan2(im, re),
         reach: spread({ size: 0, lag: -omega / square, delay: -omega }),
       };
