@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { AXES } from "../../../src/aircraft/index.ts";
+import { oscillation } from "../../../src/detect/index.ts";
 import { momentResponse } from "../../../src/detect/oscillation/moment-response.ts";
+import { gainFactorForDamping } from "../../../src/simulate/control/loop-pole.ts";
 import { BUILT_IN_AIRCRAFT, defineScenario, type ScenarioInput } from "../../../src/simulate/index.ts";
 import { setUp } from "../../../src/simulate/scenario/setup.ts";
 import { simulatedFlight } from "../simulated-flight.ts";
@@ -53,4 +55,34 @@ test("an axis whose set point never moved tells nothing", () => {
 test("what is left out is not looked at", () => {
   const { flight } = simulatedFlight(flown("survey-quad", "roll"));
   expect(momentResponse(flight, "roll", [{ start: 0, end: 200 }])).toBeNull();
+});
+
+describe("an oscillation after doublets is weighed by what they told", () => {
+  const input = flown("survey-quad", "roll");
+  const mission: ScenarioInput["mission"] = [...input.mission!, { do: "hover", seconds: 25 }];
+  const foundWith = (fault: NonNullable<ScenarioInput["faults"]>[number]) => {
+    const { flight } = simulatedFlight({ ...input, mission, faults: [fault] });
+    return oscillation.detect(flight).find(({ axis }) => axis === "roll")!;
+  };
+  const setup = setUp(defineScenario(input));
+
+  test("a loop that lost its stability: the motors make all of the motion", () => {
+    const factor = gainFactorForDamping(setup, "roll", -0.05);
+    const { driver, decision, measures } = foundWith({ kind: "rate-gain", axis: "roll", factor, start: 45 });
+    expect(decision.drive!.answerFrom).toBe("flight");
+    expect(driver).toBe("controller");
+    const { value, low, high } = decision.drive!.share!;
+    expect(Math.abs(value - 1)).toBeLessThan(0.2);
+    expect(high! / low!).toBeLessThan(2);
+    const ratio = measures.effectiveness!.value * setup.vehicle.inertia[0]!;
+    expect(Math.abs(ratio - 1)).toBeLessThan(0.15);
+    expect(measures.motorLag!.unit).toBe("s");
+  });
+
+  test("a push from outside: the motors brake it", () => {
+    const size = setup.vehicle.inertia[0]! * 2 * Math.PI * 2;
+    const found = foundWith({ kind: "periodic-moment", axis: "roll", frequency: 2, size, start: 45 });
+    expect(found.decision.drive!.answerFrom).toBe("flight");
+    expect(found.driver).toBe("external");
+  });
 });
