@@ -1,11 +1,12 @@
 import type { Axis } from "../../aircraft/index.ts";
 import { channelOf, type Flight } from "../../flight/index.ts";
 import type { Span } from "../../log/channel.ts";
-import { fourierTransform, leastSquaresOrNull, type Matrix, matrix, mean, window } from "../../signal/index.ts";
+import { leastSquaresOrNull, type Matrix, matrix } from "../../signal/index.ts";
 import type { Estimate } from "../evidence.ts";
 import { axisMotion } from "./axis-motion.ts";
 import { momentChannel } from "./motor-moment.ts";
 import { onWindow } from "./on-window.ts";
+import { type SetPointSpectra, setPointSpectra, sumOf } from "./set-point-spectra.ts";
 import { unwrapped } from "./unwrapped.ts";
 
 /** How an axis answered the moment that its motors were asked for, fitted on a part of the flight. */
@@ -66,7 +67,7 @@ export function momentResponse(flight: Flight, axis: Axis, without: readonly Spa
   const isClear = (start: number) =>
     without.every((span) => start + SEGMENT < span.start - CLEAR || start > span.end + CLEAR);
   const bins = binsOf(length, Math.min(motion.rate, moment.rate, asked.rate, motion.channel.rate));
-  const segments: Products[] = [];
+  const segments: SetPointSpectra[] = [];
   for (const piece of motion.pieces) {
     for (let from = 0; from + length <= piece.values.length; from += length >> 1) {
       const start = piece.start + from / piece.rate;
@@ -74,7 +75,7 @@ export function momentResponse(flight: Flight, axis: Axis, without: readonly Spa
       const input = onWindow(moment, start, piece.rate, length);
       const instrument = onWindow(setpoint, start, piece.rate, length);
       if (input && instrument)
-        segments.push(productsOf(piece.values.subarray(from, from + length), input, instrument, piece.rate, bins));
+        segments.push(setPointSpectra(piece.values.subarray(from, from + length), input, instrument, piece.rate, bins));
     }
   }
   if (segments.length < FEWEST_SEGMENTS) return null;
@@ -150,92 +151,11 @@ function deviationOf({ covariance }: Fit, { size, lag, delay }: Slopes): number 
   return Math.sqrt(square);
 }
 
-interface Complexes {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-}
-
-/** Products of transforms at some frequencies, of instrument r, moment m, acceleration a and rate y. */
-interface Products {
-  readonly rr: Float64Array;
-  readonly mm: Float64Array;
-  readonly aa: Float64Array;
-  readonly ma: Complexes;
-  readonly rm: Complexes;
-  readonly ra: Complexes;
-  readonly ry: Complexes;
-}
-
 function binsOf(length: number, rate: number): number[] {
   const high = Math.min(BAND.high, BAND.share * rate);
   const bins: number[] = [];
   for (let bin = Math.ceil(BAND.low * SEGMENT); bin <= high * SEGMENT && bin < length / 2; bin++) bins.push(bin);
   return bins;
-}
-
-function productsOf(
-  rate: Float64Array,
-  input: Float64Array,
-  instrument: Float64Array,
-  sampleRate: number,
-  bins: readonly number[],
-): Products {
-  const length = rate.length;
-  const hann = window("hann", length);
-  const level = (values: Float64Array) => {
-    const middle = mean(values);
-    return values.map((value) => value - middle);
-  };
-  const weighed = (values: Float64Array) => fourierTransform(values.map((value, i) => value * hann[i]!));
-  const turning = level(rate);
-  const [r, m, y] = [weighed(level(instrument)), weighed(level(input)), weighed(turning)];
-  // The window's own slope, so that (w y)' - w' y = w y' holds without differentiating the noise of y.
-  const slope = (2 * Math.PI * sampleRate) / length / 2;
-  const edge = fourierTransform(turning.map((value, i) => value * slope * Math.sin((2 * Math.PI * i) / length)));
-  const a = { re: new Float64Array(bins.length), im: new Float64Array(bins.length) };
-  for (const [k, bin] of bins.entries()) {
-    const omega = (2 * Math.PI * bin * sampleRate) / length;
-    a.re[k] = -omega * y.im[bin]! - edge.re[bin]!;
-    a.im[k] = omega * y.re[bin]! - edge.im[bin]!;
-  }
-  const at = ({ re, im }: Complexes): Complexes => ({
-    re: Float64Array.from(bins, (bin) => re[bin]!),
-    im: Float64Array.from(bins, (bin) => im[bin]!),
-  });
-  const [rk, mk] = [at(r), at(m)];
-  const square = ({ re, im }: Complexes) => re.map((x, k) => x * x + im[k]! ** 2);
-  const times = (u: Complexes, v: Complexes): Complexes => ({
-    re: u.re.map((x, k) => x * v.re[k]! + u.im[k]! * v.im[k]!),
-    im: u.re.map((x, k) => x * v.im[k]! - u.im[k]! * v.re[k]!),
-  });
-  return {
-    rr: square(rk),
-    mm: square(mk),
-    aa: square(a),
-    ma: times(mk, a),
-    rm: times(rk, mk),
-    ra: times(rk, a),
-    ry: times(rk, at(y)),
-  };
-}
-
-function sumOf(all: readonly Products[]): Products {
-  const count = all[0]!.rr.length;
-  const sum = (of: (one: Products) => Float64Array) => {
-    const out = new Float64Array(count);
-    for (const one of all) for (const [k, value] of of(one).entries()) out[k] = out[k]! + value;
-    return out;
-  };
-  const both = (of: (one: Products) => Complexes) => ({ re: sum((p) => of(p).re), im: sum((p) => of(p).im) });
-  return {
-    rr: sum(({ rr }) => rr),
-    mm: sum(({ mm }) => mm),
-    aa: sum(({ aa }) => aa),
-    ma: both(({ ma }) => ma),
-    rm: both(({ rm }) => rm),
-    ra: both(({ ra }) => ra),
-    ry: both(({ ry }) => ry),
-  };
 }
 
 /** The answer of the motors alone, without size. */
@@ -247,7 +167,7 @@ function lateness(omega: number, lag: number, delay: number): readonly [re: numb
 
 /** One over the variance of a cross spectrum with the set point: its power times that of the acceleration left over. */
 function weightsOf(
-  { rr, mm, aa, ma }: Products,
+  { rr, mm, aa, ma }: SetPointSpectra,
   used: readonly number[],
   omegas: readonly number[],
   { effectiveness, lag, delay }: Fit,
@@ -263,7 +183,7 @@ function weightsOf(
 
 /** Effectiveness, damping, lag and delay that account best for the acceleration; null where none above zero do. */
 function fitOf(
-  { rm, ra, ry }: Products,
+  { rm, ra, ry }: SetPointSpectra,
   used: readonly number[],
   omegas: readonly number[],
   weights: readonly number[],
@@ -304,7 +224,7 @@ function fitOf(
  * beyond the noise widens it.
  */
 function covarianceOf(
-  { rm, ra, ry }: Pick<Products, "rm" | "ra" | "ry">,
+  { rm, ra, ry }: Pick<SetPointSpectra, "rm" | "ra" | "ry">,
   used: readonly number[],
   omegas: readonly number[],
   weights: readonly number[],
