@@ -72,7 +72,7 @@ export function decideDriver(
     mode.frequency.value,
   );
   const loop = loopOf(rateResponse, attitudeResponse);
-  const drive = moment && driveMeasures(flight, mode, moment);
+  const drive = moment && driveMeasures(flight, axis, mode, moment);
   const pull = sidePull(flight, axis, mode);
   const rest = { loop, drive, pull, rateResponse, attitudeResponse };
   const outermost = attitudeResponse ?? rateResponse;

@@ -1,7 +1,9 @@
+import type { Axis } from "../../aircraft/index.ts";
 import type { Flight } from "../../flight/index.ts";
 import { wrapAngle } from "../../signal/index.ts";
 import type { Estimate } from "../evidence.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
+import { type MomentResponse, momentResponse } from "./moment-response.ts";
 import type { CommandedMoment } from "./motor-moment.ts";
 import { relate } from "./second-witness.ts";
 
@@ -20,6 +22,10 @@ export interface DriveMeasures {
   readonly energy: Estimate | null;
   /** share of the moment's power that goes with the motion */
   readonly coherence: number;
+  /** what size and lateness of the motors' answer were taken from: the rest of the flight, the aircraft file, or usage */
+  readonly answerFrom: "flight" | "aircraft" | "usual";
+  /** rad/s2 a unit of moment, s and s, fitted on the rest of the flight; null where it did not tell */
+  readonly fitted: Pick<MomentResponse, "effectiveness" | "lag" | "delay"> | null;
 }
 
 /** s, usual lag of a motor with its propeller and the range it may lie in, where the aircraft file states none */
@@ -29,41 +35,71 @@ const USUAL_DELAY = { value: 0.01, reach: 0.01 };
 /** Share by which a stated motor lag may be off where the file gives no error. */
 const LAG_ERROR = 0.25;
 
+/** Factor, and rad, to either side within which a fit has to be known to be better than what is usual. */
+const GOOD_FIT = { factor: 1.5, reach: 0.5 };
+
 /** Moment balance and energy flow of an oscillation. */
-export function driveMeasures(flight: Flight, mode: ModeMeasures, moment: CommandedMoment): DriveMeasures {
+export function driveMeasures(flight: Flight, axis: Axis, mode: ModeMeasures, moment: CommandedMoment): DriveMeasures {
   const { magnitude, phase, reach, coherence } = relate(moment.values, mode);
   const omega = 2 * Math.PI * mode.frequency.value;
   const sigma = mode.trend.growth.value;
-  const stated = flight.aircraft?.thrust.timeConstant ?? null;
-  const lag =
-    stated === null
-      ? USUAL_LAG
-      : {
-          value: stated.value,
-          low: Math.max(0, stated.value - 2 * (stated.error ?? (LAG_ERROR / 2) * stated.value)),
-          high: stated.value + 2 * (stated.error ?? (LAG_ERROR / 2) * stated.value),
-        };
-  // Acceleration over rate is sigma + i omega; the moment reaches the air through a first-order lag.
-  const accelerationPhase = Math.atan2(omega, sigma);
-  const lagPhase = (tau: number) => Math.atan2(omega * tau, 1 + sigma * tau);
-  const lead = accelerationPhase - (phase - lagPhase(lag.value)) + omega * USUAL_DELAY.value;
-  const lagReach = Math.max(lagPhase(lag.high) - lagPhase(lag.value), lagPhase(lag.value) - lagPhase(lag.low));
-  const skew = omega * Math.hypot(USUAL_DELAY.reach, moment.interval / 2);
-  const phaseReach = Math.min(Math.PI, Math.hypot(reach, lagReach, skew));
-  const theta = wrapAngle(lead);
+  const answer = fittedAnswer(flight, axis, mode, moment) ?? supposedAnswer(flight, moment, omega, sigma);
+  const { from: answerFrom, fitted } = answer;
+  // Acceleration over rate is sigma + i omega.
+  const theta = wrapAngle(Math.atan2(omega, sigma) - phase - answer.phase);
+  const phaseReach = Math.min(Math.PI, Math.hypot(reach, answer.reach, (omega * moment.interval) / 2));
   const phaseEstimate = { value: theta, unit: "rad", low: theta - phaseReach, high: theta + phaseReach };
-  if (moment.effect === null) return { phase: phaseEstimate, share: null, unexplained: null, energy: null, coherence };
-  const gain = Math.hypot(1 + sigma * lag.value, omega * lag.value);
-  const share = (moment.effect.value * magnitude) / gain / Math.hypot(sigma, omega);
-  const factor = Math.exp(Math.hypot(Math.log(moment.effect.factor), Math.min(1, reach)));
+  const common = { phase: phaseEstimate, coherence, answerFrom, fitted };
+  if (answer.size === null) return { ...common, share: null, unexplained: null, energy: null };
+  const share = (answer.size.gain * magnitude) / Math.hypot(sigma, omega);
+  const factor = Math.exp(Math.hypot(Math.log(answer.size.factor), Math.min(1, reach)));
   const shares = { value: share, unit: "1", low: share / factor, high: share * factor };
   const over = (f: (size: number, angle: number) => number): Estimate => spanOf(shares, phaseEstimate, f);
   return {
-    phase: phaseEstimate,
+    ...common,
     share: shares,
     unexplained: over((size, angle) => Math.hypot(1 - size * Math.cos(angle), size * Math.sin(angle))),
     energy: over((size, angle) => 2 * Math.PI * size * Math.sin(angle)),
-    coherence,
+  };
+}
+
+/** Acceleration over commanded moment at the oscillation. */
+interface Answer {
+  readonly from: DriveMeasures["answerFrom"];
+  readonly fitted: DriveMeasures["fitted"];
+  /** rad, below zero where the acceleration comes later, and its half-width */
+  readonly phase: number;
+  readonly reach: number;
+  /** rad/s2 a unit, with the factor to either side; null where unknown */
+  readonly size: { readonly gain: number; readonly factor: number } | null;
+}
+
+/** The answer on the rest of the flight, where that tells it well enough. */
+function fittedAnswer(flight: Flight, axis: Axis, mode: ModeMeasures, moment: CommandedMoment): Answer | null {
+  const response = momentResponse(flight, axis, [mode]);
+  if (response === null || response.from !== moment.from) return null;
+  const { gain, factor, phase, reach } = response.at(2 * Math.PI * mode.frequency.value, mode.trend.growth.value);
+  if (factor > GOOD_FIT.factor || reach > GOOD_FIT.reach) return null;
+  return { from: "flight", fitted: response, phase, reach, size: { gain, factor } };
+}
+
+/** What the aircraft file states of the motors' lag, or is usual, and what an aircraft of usual inertia does. */
+function supposedAnswer(flight: Flight, { effect }: CommandedMoment, omega: number, sigma: number): Answer {
+  const stated = flight.aircraft?.thrust.timeConstant ?? null;
+  const error = stated && 2 * (stated.error ?? (LAG_ERROR / 2) * stated.value);
+  const lag =
+    stated === null
+      ? USUAL_LAG
+      : { value: stated.value, low: Math.max(0, stated.value - error!), high: stated.value + error! };
+  const lagPhase = (tau: number) => Math.atan2(omega * tau, 1 + sigma * tau);
+  const lagReach = Math.max(lagPhase(lag.high) - lagPhase(lag.value), lagPhase(lag.value) - lagPhase(lag.low));
+  const gain = 1 / Math.hypot(1 + sigma * lag.value, omega * lag.value);
+  return {
+    from: stated === null ? "usual" : "aircraft",
+    fitted: null,
+    phase: -lagPhase(lag.value) - omega * USUAL_DELAY.value,
+    reach: Math.hypot(lagReach, omega * USUAL_DELAY.reach),
+    size: effect && { gain: effect.value * gain, factor: effect.factor },
   };
 }
 

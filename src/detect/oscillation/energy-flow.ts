@@ -20,7 +20,11 @@ const MOST_POINTS = 240;
  * of the whole oscillation, so does the work.
  * @returns null where the size of the moment is unknown
  */
-export function energyFlow(mode: ModeMeasures, moment: CommandedMoment, drive: DriveMeasures): EnergyFlow | null {
+export function energyFlow(
+  mode: ModeMeasures,
+  moment: CommandedMoment,
+  drive: Pick<DriveMeasures, "phase" | "share">,
+): EnergyFlow | null {
   if (drive.share === null) return null;
   const { band, rate, frequency, from, to, windowStart, amplitude } = mode;
   const whole = relate(moment.values, mode);

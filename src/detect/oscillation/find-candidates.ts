@@ -17,6 +17,8 @@ export interface Candidate {
   readonly level: number;
   readonly calm: number | null;
   readonly isCalmRough: boolean;
+  /** times the calm from which on motion stands out */
+  readonly calmRatio: number;
 }
 
 /** Hz; slower motion is flying, not oscillating (the contract's lower end) */
@@ -40,8 +42,11 @@ export function findCandidates(
   rate: number,
   highest: number,
   absolute: (frequency: number) => number,
+  calmRatio: number,
 ): Candidate[] {
-  const runs = toneMap(pieces, rate, LOWEST, highest).flatMap((track) => runsOf(track, absolute(track.frequency)));
+  const runs = toneMap(pieces, rate, LOWEST, highest).flatMap((track) =>
+    runsOf(track, absolute(track.frequency), calmRatio),
+  );
   const size = ({ peak, frequency }: Candidate) => peak / absolute(frequency);
   const kept: Candidate[] = [];
   for (const run of runs.sort((a, b) => size(b) - size(a))) {
@@ -58,9 +63,9 @@ export function findCandidates(
 
 const overlap = (a: Candidate, b: Candidate) => Math.min(a.end, b.end) - Math.max(a.start, b.start);
 
-function runsOf(track: ToneTrack, absolute: number): Candidate[] {
+function runsOf(track: ToneTrack, absolute: number, calmRatio: number): Candidate[] {
   const { frequency, time, amplitude, piece } = track;
-  const { level, calm, isCalmRough } = visibleLevel(track, absolute);
+  const { level, calm, isCalmRough } = visibleLevel(track, absolute, calmRatio);
   const runs: Candidate[] = [];
   // A frame sees half its length beyond its middle; a tone that fills a quarter of it on either side shows.
   const reach = FRAME_CYCLES / 4 / frequency;
@@ -77,7 +82,7 @@ function runsOf(track: ToneTrack, absolute: number): Candidate[] {
     }
     const [start, end] = [time[from]! - reach, time[to - 1]! + reach];
     if ((end - start) * frequency >= FEWEST_CYCLES)
-      runs.push({ frequency, piece: piece[from]!, start, end, peak, level, calm, isCalmRough });
+      runs.push({ frequency, piece: piece[from]!, start, end, peak, level, calm, isCalmRough, calmRatio });
     from = to;
   }
   return runs;

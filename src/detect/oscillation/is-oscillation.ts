@@ -22,18 +22,21 @@ const LEAST_PERIODICITY = 0.55;
  * @param falseAlarms an hour of flight that are accepted
  */
 export function isOscillation(mode: ModeMeasures, falseAlarms: number): boolean {
+  return lasts(mode) && mode.periodicity >= LEAST_PERIODICITY && regularityOf(mode) >= leastRegularity(falseAlarms);
+}
+
+/** Whether a mode goes on for as long, and is of some size for as long, as an oscillation has to. */
+export function lasts(mode: ModeMeasures): boolean {
   const { start, end, frequency, cycles, cyclesOffFloor, strongCycles, trend } = mode;
   if (end - start < SHORTEST || frequency.value < LOWEST) return false;
   const isSlow = end - start >= SLOW;
-  const regularity = regularityOf(mode);
-  const isRinging = cyclesOffFloor >= RINGING.offFloor && regularity >= CLEAR_REGULARITY;
-  const isLong =
-    trend.trend === "growing"
-      ? cycles >= CYCLES_GROWING
-      : cycles >= (isSlow ? (isRinging ? RINGING.visible : CYCLES_VISIBLE) : CYCLES) &&
-        cyclesOffFloor >= CYCLES &&
-        strongCycles >= Math.max(isSlow ? CYCLES_STRONG.slow : CYCLES_STRONG.fast, SHARE_STRONG * cycles);
-  return isLong && mode.periodicity >= LEAST_PERIODICITY && regularity >= leastRegularity(falseAlarms);
+  const isRinging = cyclesOffFloor >= RINGING.offFloor && regularityOf(mode) >= CLEAR_REGULARITY;
+  if (trend.trend === "growing") return cycles >= CYCLES_GROWING;
+  return (
+    cycles >= (isSlow ? (isRinging ? RINGING.visible : CYCLES_VISIBLE) : CYCLES) &&
+    cyclesOffFloor >= CYCLES &&
+    strongCycles >= Math.max(isSlow ? CYCLES_STRONG.slow : CYCLES_STRONG.fast, SHARE_STRONG * cycles)
+  );
 }
 
 /**

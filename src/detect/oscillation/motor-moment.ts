@@ -1,5 +1,6 @@
 import { AXES, type Axis } from "../../aircraft/index.ts";
 import { channelOf, type Flight } from "../../flight/index.ts";
+import type { Channel } from "../../log/channel.ts";
 import { mean } from "../../signal/index.ts";
 import { motorThrusts } from "../motor-thrusts.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
@@ -26,40 +27,59 @@ const GRAVITY = 9.81;
 const INERTIA = { roll: 0.17, pitch: 0.17, yaw: 0.3 } as const;
 const INERTIA_FACTOR = 2.2;
 
-/** Motor commands projected on the axis where they and the geometry are known, else the controller's output. */
-export function commandedMoment(flight: Flight, axis: Axis, mode: ModeMeasures): CommandedMoment | null {
-  return projected(flight, axis, mode) ?? output(flight, axis, mode);
+/** The moment that was commanded about an axis throughout the flight. */
+export interface MomentChannel
+  extends Pick<Channel, "series" | "gaps" | "rate">,
+    Pick<CommandedMoment, "from" | "effect"> {
+  readonly isInNewtonMetres: boolean;
 }
 
-function projected(flight: Flight, axis: Axis, mode: ModeMeasures): CommandedMoment | null {
+/** The commanded moment in a mode's window; null where it is not logged throughout. */
+export function commandedMoment(flight: Flight, axis: Axis, mode: ModeMeasures): CommandedMoment | null {
+  for (const of of [projected, output]) {
+    const channel = of(flight, axis);
+    const values = channel && onWindow(channel, mode.windowStart, mode.rate, mode.band.re.length);
+    if (channel && values) return { from: channel.from, values, effect: channel.effect, interval: 1 / channel.rate };
+  }
+  return null;
+}
+
+/** Motor commands projected on the axis where they and the geometry are known, else the controller's output. */
+export const momentChannel = (flight: Flight, axis: Axis): MomentChannel | null =>
+  projected(flight, axis) ?? output(flight, axis);
+
+function projected(flight: Flight, axis: Axis): MomentChannel | null {
   const motors = motorThrusts(flight);
   if (motors === null || flight.aircraft === null) return null;
   const { effectiveness, thrusts, time, total, stretches, interval } = motors;
   const row = AXES.indexOf(axis) + 1;
   const count = thrusts.length;
-  const moments = time.map((_, k) => {
+  const values = time.map((_, k) => {
     let moment = 0;
     for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![k]!;
     return moment;
   });
   const gaps = stretches.slice(1).map(({ from }) => ({ start: time[from - 1]!, end: time[from]! }));
-  const channel = { series: { time, values: moments }, gaps, rate: 1 / interval };
-  const values = onWindow(channel, mode.windowStart, mode.rate, mode.band.re.length);
-  if (values === null) return null;
   // In hover the thrusts carry the weight, so their sum stands for mass times gravity, in whatever unit.
   const weight = mean(total);
   const effect = weight > 0 ? effectOf(flight, axis, GRAVITY / weight) : null;
-  return { from: "motors", values, effect: axis === "yaw" && !effectiveness.isTorqueKnown ? null : effect, interval };
+  return {
+    from: "motors",
+    series: { time, values },
+    gaps,
+    rate: 1 / interval,
+    effect: axis === "yaw" && !effectiveness.isTorqueKnown ? null : effect,
+    isInNewtonMetres: effectiveness.isInNewtons && (axis !== "yaw" || effectiveness.isTorqueKnown),
+  };
 }
 
-function output(flight: Flight, axis: Axis, mode: ModeMeasures): CommandedMoment | null {
+function output(flight: Flight, axis: Axis): MomentChannel | null {
   const channel = channelOf(flight, `rate.${axis}.output`);
   if (channel === undefined) return null;
-  const values = onWindow(channel, mode.windowStart, mode.rate, mode.band.re.length);
-  if (values === null) return null;
+  const { series, gaps, rate, unit } = channel;
   const mass = flight.aircraft?.mass?.value;
-  const effect = channel.unit === "N*m" && mass !== undefined ? effectOf(flight, axis, 1 / mass) : null;
-  return { from: "output", values, effect, interval: 1 / channel.rate };
+  const effect = unit === "N*m" && mass !== undefined ? effectOf(flight, axis, 1 / mass) : null;
+  return { from: "output", series, gaps, rate, effect, isInNewtonMetres: unit === "N*m" };
 }
 
 /** @param perMass 1/kg times what one unit is in N m */

@@ -7,7 +7,7 @@ import { bandMotion } from "./band-motion.ts";
 import { type Driver, type DriverDecision, decideDriver } from "./decide-driver.ts";
 import { type EnergyFlow, energyFlow } from "./energy-flow.ts";
 import type { Trend } from "./envelope-trend.ts";
-import { regularityOf } from "./false-alarms.ts";
+import { calmRatiosFor, regularityOf } from "./false-alarms.ts";
 import { absoluteLevel, findCandidates } from "./find-candidates.ts";
 import { groupEvents } from "./group-events.ts";
 import { isOscillation, oscillationConfidence } from "./is-oscillation.ts";
@@ -18,6 +18,7 @@ import { onWindow } from "./on-window.ts";
 import { type PrecedingEvent, phaseAt, precedingEvent } from "./preceding-event.ts";
 import { type RotorAlias, rotorAlias } from "./rotor-alias.ts";
 import { relationTo, secondWitnesses, type Witness } from "./second-witness.ts";
+import { isStepAnswer } from "./step-answer.ts";
 
 /** An oscillation of one axis: when, how fast, how large, whether it grew, and what drove it. */
 export interface OscillationEvidence extends EvidenceBase {
@@ -111,10 +112,11 @@ function detectAxis(flight: Flight, axis: Axis): Detected | null {
   if (motion === null) return null;
   const { pieces, rate, highest, isDerived, channel } = motion;
   const absolute = (frequency: number) => absoluteLevel(frequency, PEAK_RATE, PEAK_ANGLE);
-  const modes = findCandidates(pieces, rate, highest, absolute)
+  const modes = calmRatiosFor(flight.falseAlarms)
+    .flatMap((calmRatio) => findCandidates(pieces, rate, highest, absolute, calmRatio))
     .map((candidate) => modeMeasures(pieces[candidate.piece]!, candidate))
     .filter((mode) => mode !== null)
-    .filter((mode) => isOscillation(mode, flight.falseAlarms))
+    .filter((mode) => isOscillation(mode, flight.falseAlarms) && !isStepAnswer(flight, axis, mode))
     .sort((a, b) => b.amplitude / absolute(b.frequency.value) - a.amplitude / absolute(a.frequency.value));
   if (modes.length === 0) return null;
   const { main: mode, first, changing, end, cycles, stretches } = joinModes(modes, modes[0]!);
@@ -128,6 +130,12 @@ function detectAxis(flight: Flight, axis: Axis): Detected | null {
   if (decision.drive?.energy) energy.energy = decision.drive.energy;
   if (decision.drive?.unexplained) energy.unexplained = decision.drive.unexplained;
   if (decision.driver === "coupled" && decision.pull) energy.sidePull = decision.pull.size;
+  const fitted = decision.drive?.fitted;
+  if (fitted) {
+    energy.effectiveness = fitted.effectiveness;
+    energy.motorLag = fitted.lag;
+    energy.motorDelay = fitted.delay;
+  }
   const alias = rotorAlias(flight, channel.rate, frequency, mode);
   if (alias) energy.rotorLine = { value: alias.frequency, unit: "Hz" };
   const evidence = {

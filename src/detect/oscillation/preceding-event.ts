@@ -2,6 +2,7 @@ import type { Axis } from "../../aircraft/index.ts";
 import { channelOf, commandedMotors, commandLimits, type Flight, type Phase } from "../../flight/index.ts";
 import type { Series } from "../../log/channel.ts";
 import type { Estimate } from "../evidence.ts";
+import { unwrapped } from "./unwrapped.ts";
 
 /** What happened last before an oscillation began. */
 export interface PrecedingEvent {
@@ -27,8 +28,9 @@ const FEW_STEPS = 2;
 export function precedingEvent(flight: Flight, axis: Axis, onset: Estimate, frequency: number): PrecedingEvent | null {
   const from = onset.value - Math.max(REACH, REACH_CYCLES / frequency);
   if (onset.low === undefined) return null;
+  const asked = channelOf(flight, `attitude.${axis}.setpoint`);
   const within = (at: number) => at >= from && at <= onset.value;
-  const steps = stepsOf(channelOf(flight, `attitude.${axis}.setpoint`)?.series).filter(within);
+  const steps = (asked ? stepsOf(unwrapped(asked).series) : []).filter(within);
   const events = [
     ...limitEvents(flight, from, onset.value),
     ...(steps.length > FEW_STEPS ? [] : steps.map((at) => ({ kind: "set-point-step" as const, at }))),
@@ -63,9 +65,7 @@ function limitEvents(flight: Flight, from: number, to: number) {
   });
 }
 
-function stepsOf(series: Series | undefined): number[] {
-  if (series === undefined) return [];
-  const { time, values } = series;
+function stepsOf({ time, values }: Series): number[] {
   const steps: number[] = [];
   let back = 0;
   for (let i = 0; i < time.length; i++) {

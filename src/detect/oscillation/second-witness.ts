@@ -5,6 +5,7 @@ import type { ModeMeasures } from "./mode-measures.ts";
 import type { CommandedMoment } from "./motor-moment.ts";
 import { onWindow } from "./on-window.ts";
 import { type PhasorRatio, phasorRatio } from "./phasor-ratio.ts";
+import { unwrapped } from "./unwrapped.ts";
 
 /** Another channel that shows the same oscillation. */
 export type Witness = "attitude" | "output" | "motors";
@@ -38,7 +39,7 @@ export function secondWitnesses(
 export function relationTo(flight: Flight, name: string, mode: ModeMeasures): PhasorRatio | null {
   const channel = channelOf(flight, name);
   if (channel === undefined || channel.rate < 3 * mode.frequency.value) return null;
-  const values = onWindow(channel, mode.windowStart, mode.rate, mode.band.re.length);
+  const values = onWindow(unwrapped(channel), mode.windowStart, mode.rate, mode.band.re.length);
   return values && relate(values, mode);
 }
 

@@ -12,8 +12,6 @@ export interface VisibleLevel {
   readonly isCalmRough: boolean;
 }
 
-/** Times the calm in-band rms from which an oscillation is seen (the contract's advisory level) */
-const CALM_RATIO = 3;
 /** Frames without overlap from which a flight shows what its calm is. */
 const CALM_FRAMES = 3;
 /** Frames without overlap from which on an oscillation of some length leaves the calmest two fifths of them free. */
@@ -28,20 +26,24 @@ const NEAR = 0.8;
 const BAND_OVER_FRAME = Math.sqrt(0.83 / (1.5 / FRAME_CYCLES));
 
 /**
- * The level of one frequency: three times the calm that the flight itself shows, never above what is an oscillation
+ * The level of one frequency: some times (`calmRatio`) the calm that the flight itself shows, never above what is an oscillation
  * whatever the calm (`absolute`, rad/s), since a flight that oscillates throughout shows no calm.
  */
-export function visibleLevel({ frequency, step, amplitude }: ToneTrack, absolute: number): VisibleLevel {
+export function visibleLevel(
+  { frequency, step, amplitude }: ToneTrack,
+  absolute: number,
+  calmRatio: number,
+): VisibleLevel {
   const frames = (amplitude.length * step * frequency) / FRAME_CYCLES;
   if (frames < CALM_FRAMES) return { level: NEAR * absolute, calm: null, isCalmRough: false };
   const isCalmRough = frames < MANY_FRAMES;
   const scale = isCalmRough ? calmOf(amplitude) : quantile(amplitude, CALM_SHARE) / rayleighQuantile(CALM_SHARE);
   const calm = BAND_OVER_FRAME * scale;
-  return { level: Math.min(levelOf(calm), NEAR * absolute), calm, isCalmRough };
+  return { level: Math.min(levelOf(calm, calmRatio), NEAR * absolute), calm, isCalmRough };
 }
 
 /** rad/s: the amplitude that stands out from a calm of this in-band rms. */
-export const levelOf = (calm: number) => Math.max(LEAST, CALM_RATIO * calm);
+export const levelOf = (calm: number, calmRatio: number) => Math.max(LEAST, calmRatio * calm);
 
 /** rad/s in-band rms of the calm part of an envelope. */
 export const calmOf = (envelope: Float64Array) => rayleighScale(envelope, FEWEST_CALM);

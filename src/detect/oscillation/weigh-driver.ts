@@ -57,7 +57,7 @@ const SETPOINT_MOVES = 0.1;
  */
 export function weighDriver(
   axis: Axis,
-  drive: DriveMeasures | null,
+  drive: Pick<DriveMeasures, "phase" | "share" | "coherence"> | null,
   frequency: number,
   isAsked: boolean,
   isGrowing: boolean,
@@ -112,7 +112,7 @@ export function weighDriver(
 function named(
   driver: "controller" | "external" | "coupled",
   probability: number,
-  { phase }: DriveMeasures,
+  { phase }: Pick<DriveMeasures, "phase">,
   isFelt = false,
 ): Verdict {
   const confidence = Math.min(MOST, probability);

@@ -1,13 +1,27 @@
 import { expect, test } from "vitest";
 import { oscillation } from "../../../src/detect/index.ts";
-import { leastRegularity, regularityOf } from "../../../src/detect/oscillation/false-alarms.ts";
+import { calmRatiosFor, leastRegularity, regularityOf } from "../../../src/detect/oscillation/false-alarms.ts";
+import { FALSE_ALARMS } from "../../../src/flight/flight.ts";
 import { buildFlight } from "../../../src/flight/index.ts";
 import { randomGenerator } from "../../../src/signal/index.ts";
 import { surveyLog } from "../../support/survey-log.ts";
 
 test("fewer false alarms ask for more regularity, as much again for every factor", () => {
-  expect(leastRegularity(0.1)).toBeGreaterThan(leastRegularity(1));
-  expect(leastRegularity(0.1) - leastRegularity(1)).toBeCloseTo(leastRegularity(1) - leastRegularity(10), 12);
+  const [few, fewer, fewest] = [0.3, 0.03, 0.003].map(leastRegularity) as [number, number, number];
+  expect(fewer).toBeGreaterThan(few);
+  expect(fewest - fewer).toBeCloseTo(fewer - few, 12);
+});
+
+test("up to the default three times the calm are asked for; who accepts more sees that and smaller motion", () => {
+  expect(calmRatiosFor(0.01)).toEqual([3]);
+  expect(calmRatiosFor(FALSE_ALARMS)).toEqual([3]);
+  const least = [0.6, 2, 3, 5, 20, 1e6].map((falseAlarms) => {
+    const ratios = calmRatiosFor(falseAlarms);
+    expect(ratios).toContain(3);
+    return Math.min(...ratios);
+  });
+  expect(least).toEqual([...least].sort((a, b) => b - a));
+  expect(least.at(-1)).toBeGreaterThan(1);
 });
 
 test("the same periodicity is worth more over more cycles", () => {
@@ -18,6 +32,7 @@ test("the same periodicity is worth more over more cycles", () => {
 test("a rate of zero or none is refused", () => {
   expect(() => leastRegularity(0)).toThrow(/falseAlarms/);
   expect(() => leastRegularity(Number.NaN)).toThrow(/falseAlarms/);
+  expect(() => calmRatiosFor(0)).toThrow(/falseAlarms/);
 });
 
 /** A lightly damped mode (zeta 0.06) shaken by bursts of noise: neither wave nor calm. */

@@ -180,6 +180,48 @@ test("axes of one event share a group, and the one that had it first leads", () 
   expect(new Set(found.map(({ group }) => group)).size).toBe(1);
 });
 
+test.each([60, -40])("an axis that swings %d deg behind the one that leads says so", (behind) => {
+  const shake = [noise(0.02, 1), noise(0.02, 2)];
+  const size = (t: number, onset: number) => (t < onset ? 0 : 0.6 * Math.min(1, (t - onset) / 3));
+  const lag = (behind * Math.PI) / 180;
+  const log = surveyLog(
+    {
+      "rate.roll.measured": { unit: "rad/s", of: (t) => size(t, 23) * Math.sin(OMEGA * t - lag) + shake[0]!(t) },
+      "rate.pitch.measured": { unit: "rad/s", of: (t) => size(t, 20) * Math.sin(OMEGA * t) + shake[1]!(t) },
+    },
+    { rate: 100, duration: 40 },
+  );
+  const [roll, pitch] = oscillation.detect(buildFlight(log, null));
+  expect(pitch!.measures.axisLag).toBeUndefined();
+  const { value, low, high } = roll!.measures.axisLag!;
+  expect(value).toBeCloseTo(lag, 1);
+  expect(low! <= lag && high! >= lag).toBe(true);
+});
+
+/** What besides its main frequency of 1.5 Hz is told of an axis that also swings with others, of a third of its size. */
+function besides(frequency: number) {
+  const start = (t: number) => (t < 20 ? 0 : 1);
+  const [found] = oscillation.detect(
+    flightOf(
+      (t) => start(t) * (0.6 * Math.sin(OMEGA * t) + 0.2 * Math.sin(2 * Math.PI * frequency * t)),
+      (t) => (-start(t) * 0.6 * Math.cos(OMEGA * t)) / OMEGA,
+      { duration: 40 },
+    ),
+  );
+  expect(found!.measures.frequency!.value).toBeCloseTo(1.5, 1);
+  return found!;
+}
+
+test("a wave at three times the frequency is its harmonic, one at 2.6 times is another mode", () => {
+  const bent = besides(4.5);
+  expect(bent.harmonics).toEqual([3]);
+  expect(bent.otherModes).toEqual([]);
+  const two = besides(3.9);
+  expect(two.harmonics).toEqual([]);
+  expect(two.otherModes.length).toBe(1);
+  expect(two.otherModes[0]).toBeCloseTo(3.9, 1);
+});
+
 test("without motor commands or a controller output the driver stays undetermined", () => {
   const flight = flightOf(
     (t) => 0.5 * Math.sin(OMEGA * t),

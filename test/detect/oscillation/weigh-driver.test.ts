@@ -4,12 +4,10 @@ import type { SidePull } from "../../../src/detect/oscillation/side-pull.ts";
 import { weighDriver } from "../../../src/detect/oscillation/weigh-driver.ts";
 
 /** Measures with the given ratio of moment to motion, known to a factor of 1.6 and 0.12 rad. */
-function drive(share: number, phase: number): DriveMeasures {
+function drive(share: number, phase: number): Pick<DriveMeasures, "phase" | "share" | "coherence"> {
   return {
     phase: { value: phase, unit: "rad", low: phase - 0.12, high: phase + 0.12 },
     share: { value: share, unit: "1", low: share / 1.6, high: share * 1.6 },
-    unexplained: null,
-    energy: null,
     coherence: 0.98,
   };
 }
