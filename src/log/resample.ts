@@ -28,6 +28,7 @@ export type Cuts = readonly Span[] | number;
  */
 export function stretchesOf({ time }: Series, cuts: Cuts = samplingOf(time).gaps): Stretch[] {
   if (time.length === 0) return [];
+  if (typeof cuts !== "number" && cuts.length === 0) return [{ from: 0, to: time.length }];
   const stretches: Stretch[] = [];
   let from = 0;
   let gap = 0;
