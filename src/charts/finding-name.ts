@@ -47,7 +47,8 @@ export function findingName(finding: Named): string {
 /** "Left" is a direction here: what remains is called room. */
 function authorityName({ axis, direction, severity }: Named, subject: string): string {
   const way = turnWords(axis ?? "", direction ?? "") ?? subject;
-  return severity === "note" ? `Room to ${way}` : `Hardly any room to ${way}`;
+  if (severity === "note") return `Room to ${way}`;
+  return severity === "advisory" ? `Little room to ${way}` : `Hardly any room to ${way}`;
 }
 
 function imbalanceName({ pattern, besides, motor }: Named): string {

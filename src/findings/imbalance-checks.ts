@@ -10,7 +10,7 @@ export function imbalanceChecks(
   const causes: Pattern[] = besides === undefined ? [pattern] : [pattern, besides];
   const open = new Set<Pattern>([...causes, ...alternatives, ...alternativePairs.flat()]);
   const propeller = `With the battery disconnected, look at the propeller of ${where}: nicks, seating, right way up, right type.`;
-  const bearings = `Turn ${where} by hand: bearings, mounting screws, the motor's angle on its arm.`;
+  const bearings = `With the battery disconnected, turn ${where} by hand: bearings, mounting screws, the motor's angle on its arm.`;
   const clamps = "Check the arm clamps: an arm that has turned a degree or two tilts its motor.";
   const balance =
     "Find the centre of gravity with battery and payload as flown, and compare the payload's position with the manual.";

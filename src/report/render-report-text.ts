@@ -28,7 +28,12 @@ export function renderReportText(diagnosis: Diagnosis): string {
     ]),
     ...findingTexts(findings, "What happened, in order of time", ({ severity }) => severity !== "note"),
     ...findingTexts(findings, "For the record: nothing to act on", ({ severity }) => severity === "note"),
+    ...log.questions.flatMap(({ text }, index) => [
+      ...(index === 0 ? section("To confirm") : []),
+      ...item(plainText(text, 300)),
+    ]),
     ...section("Not examined"),
+    ...(diagnosis.notExamined.length === 0 ? ["Nothing was left out."] : []),
     ...notExaminedLines(diagnosis).flatMap(({ subject, needs, why }) =>
       item(
         [`${plainText(subject, 60)}:`, needs === "" ? "" : `needs ${plainText(needs, 300)}.`, plainText(why, 300)]

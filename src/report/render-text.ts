@@ -41,8 +41,7 @@ export function renderText(diagnosis: Diagnosis, options: TextOptions = {}): str
     "",
     ...wrap(first!.headline, width).map((line) => pen.level(first!.level, line)),
     ...eventLines(bySeverity(findings), width, room, pen),
-    "",
-    ...foot.map(pen.faint),
+    ...(foot.length === 0 ? [] : ["", ...foot.map(pen.faint)]),
   ];
   return `${lines.join("\n")}\n`;
 }

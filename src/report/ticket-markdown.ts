@@ -59,9 +59,15 @@ Everything else: \`diagnosis.json\`, and each chart as picture and as specificat
 const row = (finding: Finding) =>
   `| ${finding.severity} | ${secondsWords(finding.start)} to ${secondsWords(finding.end)} | **${escapeMarkdown(findingName(finding), 80)}.** ${escapeMarkdown(finding.summary, LONGEST)} |`;
 
-/** The next steps of findings, as boxes to tick. */
+const MOST_STEPS = 10;
+
+/** The next steps of findings, as boxes to tick: the first of every finding before the second of any. */
 function todo(findings: Diagnosis["findings"]): string {
-  const steps = findings.flatMap(({ next }) => next);
-  const unique = [...new Set(steps)].slice(0, 8);
-  return unique.length === 0 ? "Nothing." : unique.map((step) => `- [ ] ${escapeMarkdown(step)}`).join("\n");
+  const rounds = Math.max(0, ...findings.map(({ next }) => next.length));
+  const steps = Array.from({ length: rounds }, (_, round) => findings.flatMap(({ next }) => next[round] ?? [])).flat();
+  const unique = [...new Set(steps)].slice(0, MOST_STEPS);
+  if (unique.length === 0) return "Nothing.";
+  return [BATTERY_FIRST, ...unique].map((step) => `- [ ] ${escapeMarkdown(step)}`).join("\n");
 }
+
+const BATTERY_FIRST = "Disconnect the battery, and keep it so until no hand is near a propeller.";

@@ -35,9 +35,9 @@ const HEADLINES: Readonly<Record<AlertLevel, (count: number) => string>> = {
   warning: (count) =>
     count === 1
       ? "Do not fly again until the cause is found and mended."
-      : `Do not fly again until the causes of these ${count} are found and mended.`,
+      : `Do not fly again until the causes of these ${count} events are found and mended.`,
   caution: (count) =>
-    count === 1 ? "Look into this before the next flight." : `Look into these ${count} before the next flight.`,
+    count === 1 ? "Look into this before the next flight." : `Look into these ${count} events before the next flight.`,
   advisory: () => "Know this, and watch it.",
   note: () => "For the record; nothing to act on.",
 };

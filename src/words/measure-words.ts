@@ -33,11 +33,14 @@ const SHARES = new Set([
   "at floor",
 ]);
 
+/** Lengths that are parts of an aircraft and read best in millimetres. */
+const OFFSETS = /^(cg|speed-shift|wind-shift)-/;
+
 /** Names of measures whose own name does not say enough. */
 const NAMES: Readonly<Record<string, string>> = {
   above: "room above",
   below: "room below",
-  "thrust-above": "thrust left",
+  "thrust-above": "thrust left above",
   mean: "mean command",
   share: "share of air time",
   longest: "longest stretch",
@@ -56,7 +59,7 @@ const NAMES: Readonly<Record<string, string>> = {
   tone: "amplitude that follows the motor",
   "amplitude-2": "amplitude, twice per turn",
   "amplitude-3": "amplitude, three times per turn",
-  "spin-bias": "one spin direction over the mean",
+  "spin-bias": "counter-clockwise propellers over the mean",
   "demand-now": "thrust asked for over the mean, this flight",
   "demand-before": "thrust asked for over the mean, baseline",
   load: "total thrust demand over the baseline's",
@@ -68,8 +71,8 @@ const NAMES: Readonly<Record<string, string>> = {
   residual: "sharing that makes neither lift nor moment",
   "speed-shift-forward": "load moved forward by speed",
   "speed-shift-right": "load moved right by speed",
-  "wind-shift-forward": "load moved forward by wind",
-  "wind-shift-right": "load moved right by wind",
+  "wind-shift-forward": "load moved forward by wind, either way",
+  "wind-shift-right": "load moved right by wind, either way",
   "speed-at-limit": "speed at the limit",
   "voltage-at-limit": "battery voltage at the limit",
   "phase-delay": "phase delay",
@@ -99,7 +102,8 @@ function valueWords(key: string, estimate: MeasuredNumber, value: number, withUn
   if (estimate.unit === "1" && SHARES.has(key))
     return withUnit ? percentWords(value) : percentWords(value).replace(/ %$/, "");
   if (estimate.unit === "1" && Number.isInteger(value) && estimate.low === undefined) return String(value);
-  const { label, factor } = displayUnit(estimate.unit);
+  const { label, factor } =
+    estimate.unit === "m" && OFFSETS.test(key) ? { label: "mm", factor: 1000 } : displayUnit(estimate.unit);
   const unit = withUnit && label !== "" ? ` ${plainText(label, 12)}` : "";
   return `${roundedTo(estimate, value, factor)}${unit}`;
 }

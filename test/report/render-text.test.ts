@@ -10,7 +10,7 @@ test("the summary fits a screen of 80 by 24 and leads with what to do", () => {
   const lines = renderText(diagnosis).split("\n");
   expect(lines.length).toBeLessThanOrEqual(24);
   for (const line of lines) expect([...line].length).toBeLessThanOrEqual(80);
-  expect(lines[2]).toBe("Do not fly again until the causes of these 2 are found and mended.");
+  expect(lines[2]).toBe("Do not fly again until the causes of these 2 events are found and mended.");
 });
 
 test("the most severe findings come first, those of one level in order of time; notes are counted", () => {

@@ -62,7 +62,7 @@ test("bands far outside a chart's window are not drawn: pictures of them would f
 test("the ticket is about a screen long and leads with what to do", () => {
   const text = ticket.files.get("ticket.md") as string;
   expect(text.split("\n").length).toBeLessThan(70);
-  expect(text).toMatch(/^# Heron four: Do not fly again until the causes of these 2 are found and mended\.\n/);
+  expect(text).toMatch(/^# Heron four: Do not fly again until the causes of these 2 events are found and mended\.\n/);
   expect(text).toContain(survey.diagnosis.log.sha256);
 });
 

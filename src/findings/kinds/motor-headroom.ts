@@ -34,7 +34,7 @@ export const motorHeadroomKind: FindingKind<MotorHeadroomEvidence> = {
     const source = limitsFrom === "data" ? " (range taken from this log, as no aircraft file was given)" : "";
     const side = above <= below ? "above" : "below";
     return {
-      summary: `${capital(context.motorName(motor))} had ${room(above)} of its command range left above and ${room(below)} below; its mean command was ${percentWords(measures.mean!.value)}${source}.${forecast === null ? "" : forecastWords(forecast)}${voltageForecast === null ? "" : voltageWords(voltageForecast)}`,
+      summary: `${capital(context.motorName(motor))} had ${room(above)} of its command range left above and ${room(below)} below, the outermost 1 % of samples either way left out; its mean command was ${percentWords(measures.mean!.value)}${source}.${forecast === null ? "" : forecastWords(forecast)}${voltageForecast === null ? "" : voltageWords(voltageForecast)}`,
       meaning:
         level === "note"
           ? "Enough room both ways for what this flight asked."

@@ -33,7 +33,7 @@ export const motorSaturationKind: FindingKind<MotorLimitEvidence> = {
       cautions: [CAUTIONS.gainsAreNotAuthority, CAUTIONS.flyingAfterFinding],
       next: [
         `With the battery disconnected, look at the propeller of ${context.motorName(evidence.motor)}: nicks, seating, right way up, right type.`,
-        "Turn that motor by hand: bearings, mounting screws, alignment with its arm.",
+        "Turn that motor by hand, the battery still disconnected: bearings, mounting screws, alignment with its arm.",
         "Weigh the aircraft and find its centre of gravity with the payload fitted; compare with the manual's limits.",
         "Compare this motor's mean command with the others; if it stands out, the load on it is not shared.",
         "Plan the next flight lighter or slower, in less wind, until the cause is found.",

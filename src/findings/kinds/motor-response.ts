@@ -45,7 +45,7 @@ export const motorResponseKind: FindingKind<MotorResponseEvidence> = {
       cautions: [CAUTIONS.mechanicalFirst, CAUTIONS.propellers, CAUTIONS.flyingAfterFinding],
       next: [
         `With the battery disconnected, look at the propeller of ${name}: broken tip, slipping hub, loose nut, wrong type.`,
-        "Turn the motor by hand and compare with the others: bearings, rubbing, a loose magnet or mount.",
+        "Turn the motor by hand, the battery still disconnected, and compare with the others: bearings, rubbing, a loose magnet or mount.",
         "Check its wires, solder joints and plug, and the setting and temperature record of its motor controller.",
         "On a test stand or tied down, compare speed and current of all motors at the same commands.",
       ],

@@ -12,7 +12,7 @@ export function oscillationSummary(evidence: OscillationEvidence, context: Findi
       ? `from the first sample looked at (${secondsWords(start)}) to ${secondsWords(end)}`
       : `from ${secondsWords(start)} to ${secondsWords(end)}`;
   const size = `by up to ${measureWords("amplitude", amplitude!)} (${measureWords("angle", angle!)})`;
-  return `${capital(axis)} oscillated at ${measureWords("frequency", frequency!)} ${size} for ${numberWords(cycles!.value, 2)} cycles, ${since}. ${[onsetWords(evidence, context), trendWords(evidence), DRIVERS[driver](evidence), spreadWords(evidence)].filter(Boolean).join(" ")}`;
+  return `${capital(axis)} oscillated at ${measureWords("frequency", frequency!)} ${size} for ${numberWords(cycles!.value, 2)} cycles, ${since}. ${[onsetWords(evidence, context), trendWords(evidence), DRIVERS[driver](evidence), spreadWords(evidence, context)].filter(Boolean).join(" ")}`;
 }
 
 /** In which phase it began, and after what. */
@@ -32,13 +32,18 @@ function onsetWords({ measures, after, phase }: OscillationEvidence, context: Fi
 }
 
 /** Other axes and frequencies that took part. */
-function spreadWords({ measures: { axisLag }, harmonics, otherModes }: OscillationEvidence): string {
+function spreadWords(evidence: OscillationEvidence, context: FindingContext): string {
+  const {
+    measures: { axisLag },
+    harmonics,
+    otherModes,
+  } = evidence;
   const words: string[] = [];
   if (axisLag !== undefined) {
     const degrees = (rad: number) => numberWords((rad * 180) / Math.PI, 2);
     const size = degrees(Math.abs(axisLag.value));
     words.push(
-      `It swings with the axis that had it first, ${size} deg of a cycle ${axisLag.value >= 0 ? "behind" : "ahead of"} it (give or take ${degrees((axisLag.high! - axisLag.low!) / 2)} deg).`,
+      `It swings with ${leaderOf(evidence, context)}, which had it first, ${size} deg of a cycle ${axisLag.value >= 0 ? "behind" : "ahead of"} it (give or take ${degrees((axisLag.high! - axisLag.low!) / 2)} deg).`,
     );
   }
   if (harmonics.length > 0)
@@ -48,6 +53,12 @@ function spreadWords({ measures: { axisLag }, harmonics, otherModes }: Oscillati
   if (otherModes.length > 0)
     words.push(`Another swing went on at ${otherModes.map((hertz) => `${numberWords(hertz, 2)} Hz`).join(" and ")}.`);
   return words.join(" ");
+}
+
+/** The axis of the same event that swung first. */
+function leaderOf({ group }: OscillationEvidence, { evidence }: FindingContext): string {
+  const leader = evidence.find((one) => one.kind === "oscillation" && one.group === group && one.leads);
+  return leader?.axis ?? "another axis";
 }
 
 function trendWords({ trend, measures: { growth }, fit }: OscillationEvidence): string {

@@ -1,9 +1,10 @@
+import type { Axis } from "../../aircraft/index.ts";
 import type { TrackingEvidence } from "../../detect/index.ts";
 import { capital, measureWords } from "../../words/index.ts";
 
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
-import type { FindingKind } from "../kind.ts";
+import type { FindingContext, FindingKind } from "../kind.ts";
 
 export const trackingKind: FindingKind<TrackingEvidence> = {
   kind: "tracking",
@@ -31,7 +32,7 @@ export const trackingKind: FindingKind<TrackingEvidence> = {
       caution: p95 >= caution.angleP95,
     });
   },
-  words({ axis, loop, measures }, _context, level) {
+  words({ axis, loop, measures }, context, level) {
     const subject = `${axis} ${loop}`;
     const delay =
       measures.delay === undefined
@@ -41,7 +42,7 @@ export const trackingKind: FindingKind<TrackingEvidence> = {
       summary: `${capital(subject)} strayed from its set point by ${measureWords("rms", measures.rms!)} rms; 95 % of the time by less than ${measureWords("p95", measures.p95!)}. The lasting error was ${measureWords("bias", measures.bias!)}.${delay}`,
       meaning:
         level === "note"
-          ? "The axis followed closely enough that nothing needs doing."
+          ? noteWords(axis, context)
           : "The aircraft did not do what was asked of it on this axis: it was pushed, it oscillated, or the loop was too weak or too slow.",
       cautions: level === "note" ? [] : [CAUTIONS.mechanicalFirst, CAUTIONS.changingGains],
       next:
@@ -55,3 +56,11 @@ export const trackingKind: FindingKind<TrackingEvidence> = {
     };
   },
 };
+
+/** A flight's figures are good over all where an axis swung or was upset for a part of it. */
+function noteWords(axis: Axis, { evidence }: FindingContext): string {
+  const troubled = evidence.some((one) => (one.kind === "oscillation" || one.kind === "upset") && one.axis === axis);
+  return troubled
+    ? `Over the whole flight the axis followed closely; for a part of it it did not: see the other findings on ${axis}.`
+    : "The axis followed closely enough that nothing needs doing.";
+}

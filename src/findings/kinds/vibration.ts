@@ -44,7 +44,7 @@ export const vibrationKind: FindingKind<VibrationEvidence> = {
       next: [
         `With the battery disconnected, look at the propeller of ${name}: nicks, cracks, seating, right way up.`,
         "Balance the propeller or fit a new one of the same type, and fly the same hover again.",
-        `Turn ${name} by hand: bearing play, shaft, bell, mounting screws.`,
+        `Turn ${name} by hand, the battery still disconnected: bearing play, shaft, bell, mounting screws.`,
         "Check that its arm and clamp hold firmly.",
       ],
     };
