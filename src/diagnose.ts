@@ -47,7 +47,7 @@ export interface Examined {
   readonly findings: readonly Finding[];
   readonly notExamined: Diagnosis["notExamined"];
   /** the files that it was examined with, as a run states them */
-  readonly files: Pick<Diagnosis["run"], "channels" | "aircraft" | "baseline">;
+  readonly files: Pick<Diagnosis["run"], "channels" | "aircraft" | "baseline" | "baselineAircraft">;
 }
 
 /**
@@ -73,6 +73,9 @@ export async function examineLog(file: string, options: DiagnoseOptions = {}): P
       channels: log.mapping.file === null ? null : { file: log.mapping.file, sha256: log.mapping.sha256! },
       aircraft: described === null ? null : { file: described.file, sha256: described.sha256 },
       baseline: baseline === null ? null : { file: baseline.log.file, sha256: baseline.log.sha256 },
+      ...(baseline?.aircraftFile && {
+        baselineAircraft: { file: baseline.aircraftFile.file, sha256: baseline.aircraftFile.sha256 },
+      }),
     },
   };
 }
@@ -125,7 +128,10 @@ export async function diagnose(file: string, options: DiagnoseOptions = {}): Pro
 
 /** The good flight to compare with, read with the same map and aircraft file unless it has its own. */
 async function loadBaseline(options: DiagnoseOptions, aircraft: Aircraft | null) {
-  if (options.baseline === undefined) return null;
+  if (options.baseline === undefined) {
+    if (options.baselineAircraft === undefined) return null;
+    throw new InputError({ file: options.baselineAircraft }, "no baseline that it could hold for", "give --baseline");
+  }
   if (aircraft === null) {
     const problem = "a baseline needs the aircraft file of the flight that is examined";
     throw new InputError({ file: options.baseline }, problem, "give it with --aircraft");
@@ -133,7 +139,7 @@ async function loadBaseline(options: DiagnoseOptions, aircraft: Aircraft | null)
   const own = options.baselineAircraft === undefined ? null : await readAircraftFile(options.baselineAircraft);
   const log = await loadLog(options.baseline, { channels: options.baselineChannels ?? options.channels });
   const flight = buildFlight(log, own?.aircraft ?? aircraft);
-  if (commandedMotors(flight).length > 0) return { log, flight };
+  if (commandedMotors(flight).length > 0) return { log, flight, aircraftFile: own };
   throw new InputError({ file: options.baseline }, "no motor command in the baseline", "map motor.1.command and so on");
 }
 

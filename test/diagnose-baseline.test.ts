@@ -46,6 +46,10 @@ describe.skipIf(realFlights === null)("diagnose with a baseline", () => {
     const { diagnosis } = await diagnose(log, { channels, aircraft, baseline, baselineAircraft });
     const refused = diagnosis.notExamined.find(({ kind }) => kind === "thrust-imbalance");
     expect(refused?.why).toMatch(/two aircraft files do not agree/);
-    expect(diagnosis.run.options).toMatchObject({ baselineAircraft });
+    expect(diagnosis.run.baselineAircraft).toEqual({
+      file: baselineAircraft,
+      sha256: expect.stringMatching(/^[0-9a-f]{64}$/),
+    });
+    await expect(diagnose(log, { channels, aircraft, baselineAircraft })).rejects.toThrow(/give --baseline/);
   });
 });

@@ -75,7 +75,7 @@ export function loadLanes(
         encoding: { x: x("value"), y, color: colour, description: { field: "words", type: "nominal" } },
       },
       ...pointKey(
-        series.map(({ label }, s) => ({ label, mark: { color: LIGHT[COLOURS[s]!] } })),
+        series.map(({ label }, s) => ({ label, mark: { color: LIGHT[COLOURS[s]!], opacity: 1 } })),
         KEY_COLUMNS,
       ),
     ],

@@ -40,6 +40,7 @@ export const diagnosisSchema = z.strictObject({
     channels: checkedFile.nullable(),
     aircraft: checkedFile.nullable(),
     baseline: checkedFile.nullable(),
+    baselineAircraft: checkedFile.optional(),
   }),
   log: z.strictObject({
     file: z.string(),

@@ -5,7 +5,7 @@ import { ALERT_LEVELS, type Finding } from "../findings/finding.ts";
 export interface FlightEvent {
   /** the worst of them; among equals the one that had it first */
   readonly lead: Finding;
-  /** the others, in order of time */
+  /** the others, in the order of the findings */
   readonly others: readonly Finding[];
 }
 
@@ -36,9 +36,21 @@ const lowered = (name: string) => name.charAt(0).toLowerCase() + name.slice(1);
 
 /** What happened in the lead's own words, as one sentence, and what drove it where that was looked for. */
 export function eventGist({ lead: { summary, driver } }: FlightEvent): string {
-  const sentence = /^.*?[.!?](?= |$)/s.exec(summary)?.[0] ?? summary;
+  const sentence = firstSentence(summary);
   const words = driver === undefined ? undefined : DRIVER_WORDS[driver];
   return words === undefined ? sentence : `${sentence} ${words}`;
+}
+
+/** Up to the first full stop outside brackets, which may hold a label with one of its own. */
+function firstSentence(text: string): string {
+  let depth = 0;
+  for (let at = 0; at < text.length; at++) {
+    if (text[at] === "(") depth++;
+    else if (text[at] === ")") depth--;
+    else if (depth <= 0 && /[.!?]/.test(text[at]!) && (at + 1 === text.length || text[at + 1] === " "))
+      return text.slice(0, at + 1);
+  }
+  return text;
 }
 
 const DRIVER_WORDS: Readonly<Record<string, string>> = {

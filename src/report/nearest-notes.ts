@@ -11,7 +11,7 @@ export function nearestNotes(notes: readonly Finding[]): Finding[] {
   return [...nearest.values()];
 }
 
-/** The more, the nearer; measures of one kind and loop share their units. */
+/** The more, the nearer, and nowhere near without the measure; measures of one kind and loop share their units. */
 const NEARNESS: Readonly<Record<string, (measure: (key: string) => number) => number>> = {
   "motor-headroom": (measure) => -Math.min(measure("above"), measure("below")),
   authority: (measure) => -measure("least"),
@@ -19,10 +19,10 @@ const NEARNESS: Readonly<Record<string, (measure: (key: string) => number) => nu
 };
 
 function nearnessOf({ kind, measures }: Finding): number {
-  return (
+  const nearness =
     NEARNESS[kind]?.((key) => {
       const measure = measures[key];
       return measure !== undefined && "value" in measure ? measure.value : Number.NaN;
-    }) ?? 0
-  );
+    }) ?? 0;
+  return Number.isNaN(nearness) ? Number.NEGATIVE_INFINITY : nearness;
 }

@@ -55,6 +55,12 @@ describe("the gist of an event", () => {
     );
   });
 
+  test("is not ended by a full stop of a motor's own label", () => {
+    expect(gist("Motor 3 (No. 3, front left) was on its floor. It served pitch.")).toBe(
+      "Motor 3 (No. 3, front left) was on its floor.",
+    );
+  });
+
   test("says what drove it, or that nothing decides", () => {
     expect(gist("It swung. Then more.", "external")).toBe(
       "It swung. Most likely something outside the control loop drives it.",

@@ -23,6 +23,7 @@ function files({ log, run }: Diagnosis): [string, string, string][] {
     ["Channel map", run.channels],
     ["Aircraft file", run.aircraft],
     ["Baseline", run.baseline],
+    ["Aircraft file of the baseline", run.baselineAircraft ?? null],
   ] as const;
   return given.flatMap(([what, file]) =>
     file === null ? [] : [[what, file.file, file.sha256] as [string, string, string]],
