@@ -1,5 +1,6 @@
 import { findingName } from "../charts/index.ts";
 import { ALERT_LEVELS, type Finding } from "../findings/finding.ts";
+import { firstSentence } from "../words/index.ts";
 
 /** Findings that belong to one event, such as a swing that several axes share. */
 export interface FlightEvent {
@@ -39,18 +40,6 @@ export function eventGist({ lead: { summary, driver } }: FlightEvent): string {
   const sentence = firstSentence(summary);
   const words = driver === undefined ? undefined : DRIVER_WORDS[driver];
   return words === undefined ? sentence : `${sentence} ${words}`;
-}
-
-/** Up to the first full stop outside brackets, which may hold a label with one of its own. */
-function firstSentence(text: string): string {
-  let depth = 0;
-  for (let at = 0; at < text.length; at++) {
-    if (text[at] === "(") depth++;
-    else if (text[at] === ")") depth--;
-    else if (depth <= 0 && /[.!?]/.test(text[at]!) && (at + 1 === text.length || text[at + 1] === " "))
-      return text.slice(0, at + 1);
-  }
-  return text;
 }
 
 const DRIVER_WORDS: Readonly<Record<string, string>> = {

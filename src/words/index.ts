@@ -1,4 +1,5 @@
 export { type DisplayUnit, displayUnit } from "./display-unit.ts";
+export { firstSentence } from "./first-sentence.ts";
 export { type MeasuredNumber, measureName, measureWords } from "./measure-words.ts";
 export {
   capital,

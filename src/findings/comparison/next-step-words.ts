@@ -1,5 +1,5 @@
 import type { Forecast, NextStep } from "../../compare/index.ts";
-import { capital, numberWords, percentWords, withDecimals } from "../../words/index.ts";
+import { capital, firstSentence, numberWords, percentWords, withDecimals } from "../../words/index.ts";
 import { NEXT_STEP_LIMITS } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
 import type { Comparison, ComparisonForecast } from "./comparison.ts";
@@ -44,7 +44,7 @@ export function nextStepWords(
     verdict,
     statement: STATEMENTS[verdict](speed),
     reasons: [
-      ...seen.map(({ summary }) => `Already in the flight after: ${summary}`),
+      ...seen.map(({ summary }) => `Already in the flight after: ${firstSentence(summary)}`),
       ...against.map((forecast) => forecastSentence(forecast, speed)),
       ...undecided.map((forecast) => forecastSentence(forecast, speed)),
     ],

@@ -108,7 +108,7 @@ function oscillationWords(
 function others(shown: readonly ComparisonRow[], told: ComparisonRow): string {
   const rest = shown.filter((row) => row !== told);
   if (rest.length === 0) return "";
-  return ` ${countWords(rest.length, "more number of this axis is", "more numbers of this axis are")} different too.`;
+  return ` ${countWords(rest.length, "more number of this axis differs", "more numbers of this axis differ")} too; its table has them.`;
 }
 
 function roomStatement({ tables }: Told, name: (id: string) => string): Statement[] {
