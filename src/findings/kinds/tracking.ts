@@ -1,4 +1,3 @@
-import type { Axis } from "../../aircraft/index.ts";
 import type { TrackingEvidence } from "../../detect/index.ts";
 import { capital, measureWords } from "../../words/index.ts";
 
@@ -58,7 +57,7 @@ export const trackingKind: FindingKind<TrackingEvidence> = {
 };
 
 /** A flight's figures are good over all where an axis swung or was upset for a part of it. */
-function noteWords(axis: Axis, { evidence }: FindingContext): string {
+function noteWords(axis: TrackingEvidence["axis"], { evidence }: FindingContext): string {
   const troubled = evidence.some((one) => (one.kind === "oscillation" || one.kind === "upset") && one.axis === axis);
   return troubled
     ? `Over the whole flight the axis followed closely; for a part of it it did not: see the other findings on ${axis}.`
