@@ -93,3 +93,18 @@ test("without body rates no loss is told: a load lifted off looks the same", () 
   const found = motorResponse.detect({ ...flight, log: { ...flight.log, channels } });
   expect(found.filter(({ sign }) => sign === "sudden-loss")).toEqual([]);
 });
+
+test("a log in which neither the body's turning nor the motors' speed or current shows is not examined", () => {
+  const flight = hover("small-quad", {});
+  const without = (omitted: RegExp) => {
+    const channels = new Map([...flight.log.channels].filter(([name]) => !omitted.test(name)));
+    return motorResponse.missing({ ...flight, log: { ...flight.log, channels } });
+  };
+  const needed = ["rate.roll.measured, rate.pitch.measured or motor.N.speed or motor.N.current"];
+  expect(without(/^$/)).toEqual([]);
+  expect(without(/^rate\./)).toEqual([]);
+  expect(without(/\.(speed|current)$/)).toEqual([]);
+  expect(without(/^rate\.|\.(speed|current)$/)).toEqual(needed);
+  // One axis does not show towards which motor the body is knocked, three rotors not how the fourth answers.
+  expect(without(/^rate\.roll|^motor\.4\.speed|\.current$/)).toEqual(needed);
+});
