@@ -1,7 +1,7 @@
 import { channelOf, commandedMotors, type Flight } from "../flight/index.ts";
 import type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
 import { speedResponses } from "./speed-response.ts";
-import { findThrustLosses } from "./thrust-loss.ts";
+import { findThrustLosses } from "./thrust-loss/find-thrust-losses.ts";
 
 /** A motor that does not do what it is told. */
 export interface MotorResponseEvidence extends EvidenceBase {

@@ -1,0 +1,55 @@
+import type { Flight } from "../../flight/index.ts";
+import { motorThrusts } from "../motor-thrusts.ts";
+import { wholeView, withoutYaw } from "./command-view.ts";
+import { knockAt } from "./knock.ts";
+import { type Candidate, stepsIn } from "./steps-in.ts";
+import { WINDOWS } from "./windows.ts";
+
+/** A motor that from one moment on gives less thrust than its command asks. */
+export interface ThrustLoss {
+  readonly motor: number;
+  /** s */
+  readonly at: number;
+  /** share of its thrust that was lost, with a 95 % interval */
+  readonly deficit: number;
+  readonly low: number;
+  readonly high: number;
+  readonly confidence: number;
+  /** whether yaw speaks for this motor too; false where what turns the nose changed meanwhile, which hides its part */
+  readonly isYawKnown: boolean;
+}
+
+/**
+ * Finds sudden losses of thrust by what they leave behind. When motor i loses a share of its thrust, the aircraft is
+ * knocked towards it and the loops come to rest again only when the commands give the old lift and moments: the
+ * commands have then changed by a multiple of one known pattern, the column of B+ B that belongs to motor i. For four
+ * motors that is motor i alone. A manoeuvre has other patterns, and does not stay. Turning the nose changes the commands
+ * too, and for long; so where the whole pattern finds nothing, what lift, roll and pitch ask for is looked at alone.
+ *
+ * The moment is the knock: the largest turning towards the motor in the second before the commands settle. Without the
+ * knock, and so without logged rates, nothing is a loss: a load that is lifted off changes the commands alike.
+ */
+export function findThrustLosses(flight: Flight): ThrustLoss[] {
+  const motors = motorThrusts(flight);
+  if (motors === null) return [];
+  const { gap, after } = WINDOWS;
+  return motors.stretches.flatMap(({ from, to }) => {
+    const whole = wholeView(motors, from, to);
+    const found = stepsIn(whole);
+    const others = stepsIn(withoutYaw(motors, whole));
+    // With less to tell by, what commands wander by chance is no loss.
+    const apart = others.filter(
+      ({ cell, low }) => low > 0 && found.every((one) => Math.abs(one.cell - cell) > gap + after),
+    );
+    return [...found, ...apart]
+      .sort((a, b) => a.cell - b.cell)
+      .flatMap((step) => {
+        const at = knockAt(flight, motors, step);
+        return at === null ? [] : [lossOf({ ...step, at })];
+      });
+  });
+}
+
+function lossOf({ motor, deficit, low, high, explained, isYawKnown, at }: Candidate): ThrustLoss {
+  return { motor, at, deficit, low, high, confidence: Math.min(0.95, explained), isYawKnown };
+}
