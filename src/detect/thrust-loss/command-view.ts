@@ -28,12 +28,17 @@ export function wholeView(motors: MotorThrusts, from: number, to: number): View 
   return { ...cellsOf(motors, from, to), patterns: patternsOf(motors), isWithoutYaw: false };
 }
 
-/** The same commands with what turns the nose taken out of them, and out of the patterns. */
-export function withoutYaw({ effectiveness: { matrix: b } }: MotorThrusts, view: View): View {
+/**
+ * The same commands with what turns the nose taken out of them, and out of the patterns. Null where the motors cannot
+ * turn the nose without lift, roll or pitch, as three cannot: what would be taken out is then part of these.
+ */
+export function withoutYaw({ effectiveness: { matrix: b } }: MotorThrusts, view: View): View | null {
   const inverse = pseudoInverse(b);
   const turning = Float64Array.from({ length: b.columns }, (_, i) => inverse.data[i * 4 + WRENCH.yaw]!);
+  // Of a yaw moment alone the motors can make this share: all of it, unless yaw hangs on the others.
+  if (along(turning, leversOf(b)) < 1 - 1e-6) return null;
   const size = square(turning);
-  const share = (values: ArrayLike<number>) => (size > 0 ? along(turning, values) / size : 0);
+  const share = (values: ArrayLike<number>) => along(turning, values) / size;
   const cells = Float64Array.from({ length: view.count }, (_, cell) => share(view.thrusts.map((one) => one[cell]!)));
   return {
     ...view,

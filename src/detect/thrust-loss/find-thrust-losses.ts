@@ -35,18 +35,19 @@ export function findThrustLosses(flight: Flight): ThrustLoss[] {
   const { gap, after } = WINDOWS;
   return motors.stretches.flatMap(({ from, to }) => {
     const whole = wholeView(motors, from, to);
-    const found = stepsIn(whole);
-    const others = stepsIn(withoutYaw(motors, whole));
+    const turnless = withoutYaw(motors, whole);
+    const knocked = (steps: readonly Candidate[]) =>
+      steps.flatMap((step) => {
+        const at = knockAt(flight, motors, step);
+        return at === null ? [] : [{ ...step, at }];
+      });
+    const found = knocked(stepsIn(whole));
+    const others = turnless === null ? [] : knocked(stepsIn(turnless));
     // With less to tell by, what commands wander by chance is no loss.
     const apart = others.filter(
       ({ cell, low }) => low > 0 && found.every((one) => Math.abs(one.cell - cell) > gap + after),
     );
-    return [...found, ...apart]
-      .sort((a, b) => a.cell - b.cell)
-      .flatMap((step) => {
-        const at = knockAt(flight, motors, step);
-        return at === null ? [] : [lossOf({ ...step, at })];
-      });
+    return [...found, ...apart].sort((a, b) => a.cell - b.cell).map(lossOf);
   });
 }
 

@@ -14,7 +14,7 @@ export interface Wander {
  * Gusts outlast the windows, so the scatter within a window does not tell how far apart two windows are by chance.
  * The same comparison at all places that no step touches does: its root mean square, over all motors' patterns.
  */
-export function wanderOf({ thrusts, count, patterns }: View, steps: readonly number[]): Wander | null {
+export function wanderOf({ thrusts, count, patterns, isWithoutYaw }: View, steps: readonly number[]): Wander | null {
   const { before, after, gap } = WINDOWS;
   const whole = before + gap + after;
   let [squares, places] = [0, 0];
@@ -28,8 +28,9 @@ export function wanderOf({ thrusts, count, patterns }: View, steps: readonly num
     for (const pattern of patterns) squares += (along(pattern, step) / square(pattern)) ** 2 / patterns.length;
   }
   if (places === 0) return null;
-  // Lift, roll, pitch and yaw wander by themselves; places nearer than a window's whole length share their data.
-  const degreesOfFreedom = Math.max(1, Math.round(places / whole)) * Math.min(4, patterns.length);
+  const ways = Math.min(isWithoutYaw ? 3 : 4, patterns.length);
+  // Lift, roll, pitch and, where it is looked at, yaw wander by themselves; places nearer than a window's whole length share their data.
+  const degreesOfFreedom = Math.max(1, Math.round(places / whole)) * ways;
   return { deviation: Math.sqrt(squares / places), degreesOfFreedom };
 }
 
