@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { motorResponse } from "../../src/detect/index.ts";
+import { findingSchema, makeFindings } from "../../src/findings/index.ts";
 import { BUILT_IN_AIRCRAFT, type ScenarioInput } from "../../src/simulate/index.ts";
 import { simulatedFlight } from "./simulated-flight.ts";
 
@@ -85,6 +86,11 @@ test("a loss while the nose is being turned is named, and told to be seen withou
   const found = turning([{ kind: "weak-motor", motor: 2, start: 32.5, loss: 0.3 }]);
   expect(found.map(({ motor, sign, isYawKnown }) => [motor, sign, isYawKnown])).toEqual([[2, "sudden-loss", false]]);
   expect(Math.abs(found[0]!.start - 32.5)).toBeLessThan(0.5);
+  // Of such findings fewer are losses than loads.
+  expect(found[0]!.confidence).toBeLessThan(0.5);
+  const [finding] = makeFindings({ evidence: found, motorName: (motor) => `motor ${motor}`, phaseName: () => "turn" });
+  expect(findingSchema.parse(finding).alternatives).toEqual(["lifted-load"]);
+  expect(finding!.summary.split(". ")[0]).toMatch(/of its thrust had been lost, or a load had been lifted/);
 });
 
 test("without body rates no loss is told: a load lifted off looks the same", () => {
