@@ -1,7 +1,10 @@
 import type { Finding } from "../findings/finding.ts";
 import { capital, plainText, turnWords } from "../words/index.ts";
 
-type Named = Pick<Finding, "kind" | "axis" | "direction" | "motor" | "pattern" | "besides" | "channel" | "loop"> &
+type Named = Pick<
+  Finding,
+  "kind" | "axis" | "direction" | "motor" | "pattern" | "besides" | "alternatives" | "channel" | "loop"
+> &
   Partial<Pick<Finding, "severity" | "measures">>;
 
 /** A finding in two to five words, for a time line, a list or a heading: `Pitch oscillation`, `Motor 3 at its ceiling`. */
@@ -20,7 +23,11 @@ export function findingName(finding: Named): string {
     case "motor-headroom":
       return finding.severity === "note" ? `Room left on ${motor}` : `Little room left on ${motor}`;
     case "motor-response":
-      return capital(`${motor} does not follow`);
+      return capital(
+        finding.alternatives?.includes("lifted-load")
+          ? `${motor} lost thrust, or lifted a load`
+          : `${motor} does not follow`,
+      );
     case "authority":
       return authorityName(finding, axis);
     case "integrator-windup":

@@ -1,6 +1,6 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Phase } from "../flight/flight.ts";
-import { countWords, durationWords, secondsWords } from "../words/index.ts";
+import { countWords, durationWords, spanWords } from "../words/index.ts";
 
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
@@ -31,7 +31,7 @@ export function chartTimeline(drawing: Drawing): Chart {
   return timeChart({
     id: "timeline",
     title,
-    description: `${title} ${bars.map(({ number, name, time, until, level }) => `${number}: ${name}, ${level}, from ${secondsWords(time)} to ${secondsWords(until)}`).join("; ")}`,
+    description: `${title} ${bars.map(({ number, name, time, until, level }) => `${number}: ${name}, ${level}, ${spanWords({ start: time, end: until })}`).join("; ")}`,
     height: LANE_HEIGHT * (rows + 1),
     span: whole,
     datasets: {

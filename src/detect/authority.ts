@@ -6,7 +6,7 @@ import { type AuthoritySeries, authoritySeries, DIRECTIONS, type Direction } fro
 import { authorityBySteps, lowestAt, type StepAuthority } from "./authority-steps.ts";
 import { episodesOf, longestOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
-import { groupAuthority } from "./group-authority.ts";
+import { groupAuthority, LITTLE } from "./group-authority.ts";
 import { timeInPhases } from "./motor-limits.ts";
 import { thinned } from "./thinned.ts";
 
@@ -29,14 +29,13 @@ export interface AuthorityEvidence extends EvidenceBase {
   readonly hoverFrom: AuthoritySeries["hover"]["from"];
   /** in hover and at each speed step */
   readonly steps: readonly StepAuthority[];
-  /** ways that ran out in the same stretches share a group; the one without control for longest leads */
+  /** ways that ran out in the same stretches, or had their least at one moment, share a group; the worst leads */
   readonly group?: string;
   readonly leads?: boolean;
 }
 
-/** Less than this is next to nothing left: the contract's tenth, and the level from which it is worth knowing. */
+/** Less than this is next to nothing left: the contract's tenth. */
 const NEXT_TO_NOTHING = 0.1;
-const LITTLE = 0.3;
 /** Samples looked at for which motor stood in the way how often. */
 const ENOUGH_TO_COUNT = 20_000;
 

@@ -1,7 +1,7 @@
-import { commandedMotors, type Flight } from "../flight/index.ts";
+import { channelOf, commandedMotors, type Flight } from "../flight/index.ts";
 import type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
 import { speedResponses } from "./speed-response.ts";
-import { findThrustLosses } from "./thrust-loss.ts";
+import { findThrustLosses } from "./thrust-loss/find-thrust-losses.ts";
 
 /** A motor that does not do what it is told. */
 export interface MotorResponseEvidence extends EvidenceBase {
@@ -27,12 +27,25 @@ export const motorResponse: Detector<MotorResponseEvidence> = {
   kind: "motor-response",
   missing(flight) {
     const commands = commandedMotors(flight).length > 0 ? [] : ["motor.N.command"];
-    return [...commands, ...(flight.aircraft === null ? ["aircraft file: motors, command"] : [])];
+    const aircraft = flight.aircraft === null ? ["aircraft file: motors, command"] : [];
+    return [...commands, ...aircraft, ...(showsResponse(flight) ? [] : [RESPONSE])];
   },
   detect(flight) {
     return [...lossesOf(flight), ...speedResponses(flight).map(asEvidence(flight))].sort((a, b) => a.start - b.start);
   },
 };
+
+/** What shows how a motor answers: the body's turning, or the rotor speeds or currents of all motors. */
+const RESPONSE = "rate.roll.measured, rate.pitch.measured or motor.N.speed or motor.N.current";
+
+function showsResponse(flight: Flight): boolean {
+  const isLogged = (name: string) => channelOf(flight, name) !== undefined;
+  const motors = commandedMotors(flight);
+  return (
+    ["rate.roll.measured", "rate.pitch.measured"].every(isLogged) ||
+    ["speed", "current"].some((by) => motors.length > 0 && motors.every((motor) => isLogged(`motor.${motor}.${by}`)))
+  );
+}
 
 function lossesOf(flight: Flight): MotorResponseEvidence[] {
   return findThrustLosses(flight).map(({ motor, at, deficit, low, high, confidence, isYawKnown }) => ({

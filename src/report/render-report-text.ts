@@ -1,7 +1,7 @@
 import { STANDING_CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
-import { capital, durationWords, measureName, measureWords, plainText, secondsWords } from "../words/index.ts";
+import { capital, durationWords, measureName, measureWords, plainText, spanWords } from "../words/index.ts";
 
 import { confidenceWords } from "./confidence-words.ts";
 import { eventName } from "./events.ts";
@@ -22,8 +22,7 @@ export function renderReportText(diagnosis: Diagnosis): string {
     ...whatFirst(diagnosis).flatMap(({ level, headline, events }) => [
       ...wrap(`${level.toUpperCase()}: ${headline}`, WIDTH),
       ...events.flatMap((event) => {
-        const { start, end } = event.lead;
-        return item(`${eventName(event)}, ${secondsWords(start)} to ${secondsWords(end)}`);
+        return item(`${eventName(event)}, ${spanWords(event.lead)}`);
       }),
     ]),
     ...findingTexts(findings, "What happened, in order of time", ({ severity }) => severity !== "note"),
@@ -56,7 +55,7 @@ function findingTexts(findings: readonly Finding[], title: string, isOne: (findi
 }
 
 function findingText(finding: Finding, number: number): string[] {
-  const { severity, start, end, summary, meaning, next, cautions, measures } = finding;
+  const { severity, summary, meaning, next, cautions, measures } = finding;
   const numbers = Object.entries(measures)
     .filter(([key]) => !isStepMeasure(key))
     .flatMap(([key, value]) =>
@@ -65,7 +64,7 @@ function findingText(finding: Finding, number: number): string[] {
         : [`${measureName(key)}: ${measureWords(key, value)}`],
     );
   return [
-    ...wrap(`${findingLabel(finding, number)} [${severity}] ${secondsWords(start)} to ${secondsWords(end)}`, WIDTH),
+    ...wrap(`${findingLabel(finding, number)} [${severity}] ${spanWords(finding)}`, WIDTH),
     ...paragraph(summary),
     ...paragraph(`${capital(confidenceWords(finding))}.`),
     ...paragraph(`Why it matters: ${meaning}`),

@@ -2,7 +2,7 @@ import { findingName } from "../charts/index.ts";
 import { CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
-import { countWords, durationWords, plainText, secondsWords } from "../words/index.ts";
+import { countWords, durationWords, plainText, spanWords } from "../words/index.ts";
 
 import { eventGist, eventName, eventsOf, type FlightEvent } from "./events.ts";
 import { nearestNotes } from "./nearest-notes.ts";
@@ -78,8 +78,8 @@ function eventLines(findings: readonly Finding[], width: number, room: number, p
 }
 
 function nameLine(event: FlightEvent, width: number, pen: Ink): string {
-  const { severity, start, end } = event.lead;
-  const when = `${secondsWords(start)} to ${secondsWords(end)}`;
+  const { severity } = event.lead;
+  const when = spanWords(event.lead);
   const room = Math.max(10, width - when.length - 14);
   const names = [eventName(event), briefName(event), [...findingName(event.lead)].slice(0, room).join("")];
   const name = names.find((one) => [...one].length <= room)!;

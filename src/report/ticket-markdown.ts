@@ -2,7 +2,7 @@ import { type Chart, findingName } from "../charts/index.ts";
 import { STANDING_CAUTIONS } from "../findings/cautions.ts";
 import type { Diagnosis } from "../findings/diagnosis.ts";
 import type { Finding } from "../findings/finding.ts";
-import { countWords, durationWords, secondsWords } from "../words/index.ts";
+import { countWords, durationWords, spanWords } from "../words/index.ts";
 
 import { escapeMarkdown } from "./escape-markdown.ts";
 import { aircraftName, fileName } from "./page/section-first.ts";
@@ -57,7 +57,7 @@ Everything else: \`diagnosis.json\`, and each chart as picture and as specificat
 }
 
 const row = (finding: Finding) =>
-  `| ${finding.severity} | ${secondsWords(finding.start)} to ${secondsWords(finding.end)} | **${escapeMarkdown(findingName(finding), 80)}.** ${escapeMarkdown(finding.summary, LONGEST)} |`;
+  `| ${finding.severity} | ${spanWords(finding)} | **${escapeMarkdown(findingName(finding), 80)}.** ${escapeMarkdown(finding.summary, LONGEST)} |`;
 
 const MOST_STEPS = 10;
 

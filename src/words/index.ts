@@ -5,9 +5,11 @@ export {
   capital,
   countWords,
   durationWords,
+  lengthWords,
   numberWords,
   percentWords,
   secondsWords,
+  spanWords,
   withDecimals,
 } from "./number-words.ts";
 export { plainText } from "./plain-text.ts";

@@ -25,6 +25,18 @@ export function secondsWords(seconds: number): string {
   return `${withDecimals(seconds, Math.abs(seconds) < 1 && seconds !== 0 ? 2 : 1)} s`;
 }
 
+/** How long something lasted: as `secondsWords`, but never a zero that is not one. */
+export function lengthWords(seconds: number): string {
+  return seconds > 0 && seconds < 0.005 ? "less than 0.01 s" : secondsWords(seconds);
+}
+
+/** `12.0 s to 14.5 s`; `at 16.9 s for 0.01 s` where both ends would read alike. */
+export function spanWords({ start, end }: { readonly start: number; readonly end: number }): string {
+  const [from, to] = [secondsWords(start), secondsWords(end)];
+  if (from !== to) return `${from} to ${to}`;
+  return end > start ? `at ${from} for ${lengthWords(end - start)}` : `at ${from}`;
+}
+
 /** How long a log is: `87 s`, `4 min`, `10 min 30 s`. */
 export function durationWords(seconds: number): string {
   const whole = Math.round(seconds);

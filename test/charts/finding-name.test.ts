@@ -14,3 +14,10 @@ test("a load with two causes is not named as if one motor explained it", () => {
   expect(named(2)).toBe("Motor 2 weak, with a second cause");
   expect(named()).toBe("Load uneven, two causes");
 });
+
+test("a loss that a lifted load would explain as well is named for both", () => {
+  const named = (alternatives?: string[]) =>
+    findingName({ kind: "motor-response", motor: 2, pattern: "sudden-loss", ...(alternatives && { alternatives }) });
+  expect(named(["lifted-load"])).toBe("Motor 2 lost thrust, or lifted a load");
+  expect(named()).toBe("Motor 2 does not follow");
+});

@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { authority, authoritySeries } from "../../src/detect/index.ts";
+import { groupAuthority } from "../../src/detect/group-authority.ts";
+import { type AuthorityEvidence, authority, authoritySeries } from "../../src/detect/index.ts";
+import { makeFindings } from "../../src/findings/index.ts";
 import { builtInScenario } from "../../src/simulate/built-in/scenarios.ts";
 import { BUILT_IN_AIRCRAFT, type ScenarioInput } from "../../src/simulate/index.ts";
 import { simulatedFlight } from "./simulated-flight.ts";
@@ -97,21 +99,72 @@ describe("by speed steps and by events, in a flight whose rear motor rests on it
     }
   });
 
-  test("ways that ran out in the same stretches share a group with one leader; those that never ran out have none", () => {
+  test("ways that ran out together share a group with one leader; those with enough left have none", () => {
     const grouped = found.filter(({ group }) => group !== undefined);
     expect(grouped.length).toBeGreaterThan(1);
     for (const group of new Set(grouped.map((one) => one.group))) {
       const members = grouped.filter((one) => one.group === group);
       expect(members.filter(({ leads }) => leads)).toHaveLength(1);
-      expect(members.every(({ stretches }) => stretches.length > 0)).toBe(true);
+      expect(members.every(({ measures }) => measures.least!.value < 0.3)).toBe(true);
     }
-    expect(found.filter(({ stretches }) => stretches.length === 0).every(({ group }) => group === undefined)).toBe(
-      true,
-    );
+    expect(found.some(({ measures }) => measures.least!.value >= 0.3)).toBe(true);
+    expect(found.every(({ group, measures }) => group === undefined || measures.least!.value < 0.3)).toBe(true);
   });
 });
 
 test("without an aircraft file it says what it needs", () => {
   const { flight } = simulatedFlight(hover());
   expect(authority.missing({ ...flight, aircraft: null })).toEqual(["aircraft file: motors, command"]);
+});
+
+describe("ways that had little left and never ran out", () => {
+  const way = (axis: "roll" | "pitch" | "yaw", least: number, leastAt: number): AuthorityEvidence => ({
+    kind: "authority",
+    axis,
+    direction: "positive",
+    start: 0,
+    end: 60,
+    stretches: [],
+    leastAt,
+    leastMotor: 2,
+    binding: [{ motor: 2, share: 1 }],
+    where: [],
+    distribution: { p1: 0.3, p5: 0.5, p50: 1 },
+    hoverFrom: "hover phases",
+    steps: [],
+    confidence: 0.95,
+    measures: {
+      least: { value: least, unit: "1" },
+      share: { value: 0, unit: "1" },
+      longest: { value: 0, unit: "s" },
+    },
+  });
+  const grouped = (...ways: AuthorityEvidence[]) =>
+    groupAuthority(ways).map(({ group, leads }) => (group === undefined ? "alone" : leads ? "leads" : "follows"));
+
+  test("are one event where their least came at the same moment, led by the one with the least left", () => {
+    expect(grouped(way("roll", 0.26, 5), way("pitch", 0.22, 5.3), way("yaw", 0.28, 5.4))).toEqual([
+      "follows",
+      "leads",
+      "follows",
+    ]);
+  });
+
+  test("stand alone where it came at another, or where enough was left", () => {
+    expect(grouped(way("roll", 0.26, 5), way("pitch", 0.22, 5.6), way("yaw", 0.31, 5.1))).toEqual([
+      "alone",
+      "alone",
+      "alone",
+    ]);
+  });
+
+  test("are told in words that fit: little left, and nothing of a tenth", () => {
+    const evidence = groupAuthority([way("roll", 0.26, 5), way("yaw", 0.28, 5)]);
+    const findings = makeFindings({ evidence, motorName: (motor) => `motor ${motor}`, phaseName: () => "climb" });
+    expect(findings.map(({ severity }) => severity)).toEqual(["advisory", "advisory"]);
+    expect(findings[0]!.meaning).toMatch(/had little left to roll right harder/);
+    expect(findings[0]!.summary).toMatch(/Room to yaw right went down with it\.$/);
+    expect(findings[1]!.summary).toMatch(/^Room to yaw right went down at the same moment: to 28 % of what hover has/);
+    for (const { summary, meaning } of findings) expect(summary + meaning).not.toMatch(/tenth|hardly/);
+  });
 });

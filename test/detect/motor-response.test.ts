@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { motorResponse } from "../../src/detect/index.ts";
+import { findingSchema, makeFindings } from "../../src/findings/index.ts";
 import { BUILT_IN_AIRCRAFT, type ScenarioInput } from "../../src/simulate/index.ts";
 import { simulatedFlight } from "./simulated-flight.ts";
 
@@ -85,6 +86,11 @@ test("a loss while the nose is being turned is named, and told to be seen withou
   const found = turning([{ kind: "weak-motor", motor: 2, start: 32.5, loss: 0.3 }]);
   expect(found.map(({ motor, sign, isYawKnown }) => [motor, sign, isYawKnown])).toEqual([[2, "sudden-loss", false]]);
   expect(Math.abs(found[0]!.start - 32.5)).toBeLessThan(0.5);
+  // Of such findings fewer are losses than loads.
+  expect(found[0]!.confidence).toBeLessThan(0.5);
+  const [finding] = makeFindings({ evidence: found, motorName: (motor) => `motor ${motor}`, phaseName: () => "turn" });
+  expect(findingSchema.parse(finding).alternatives).toEqual(["lifted-load"]);
+  expect(finding!.summary.split(". ")[0]).toMatch(/of its thrust had been lost, or a load had been lifted/);
 });
 
 test("without body rates no loss is told: a load lifted off looks the same", () => {
@@ -92,4 +98,19 @@ test("without body rates no loss is told: a load lifted off looks the same", () 
   const channels = new Map([...flight.log.channels].filter(([name]) => !name.startsWith("rate.")));
   const found = motorResponse.detect({ ...flight, log: { ...flight.log, channels } });
   expect(found.filter(({ sign }) => sign === "sudden-loss")).toEqual([]);
+});
+
+test("a log in which neither the body's turning nor the motors' speed or current shows is not examined", () => {
+  const flight = hover("small-quad", {});
+  const without = (omitted: RegExp) => {
+    const channels = new Map([...flight.log.channels].filter(([name]) => !omitted.test(name)));
+    return motorResponse.missing({ ...flight, log: { ...flight.log, channels } });
+  };
+  const needed = ["rate.roll.measured, rate.pitch.measured or motor.N.speed or motor.N.current"];
+  expect(without(/^$/)).toEqual([]);
+  expect(without(/^rate\./)).toEqual([]);
+  expect(without(/\.(speed|current)$/)).toEqual([]);
+  expect(without(/^rate\.|\.(speed|current)$/)).toEqual(needed);
+  // One axis does not show towards which motor the body is knocked, three rotors not how the fourth answers.
+  expect(without(/^rate\.roll|^motor\.4\.speed|\.current$/)).toEqual(needed);
 });

@@ -46,6 +46,24 @@ test("a finding says which motor, how long, when and where, and what to do", () 
   expect(finding!.cautions.length).toBeGreaterThan(0);
 });
 
+test("a touch of a limit says that it was one, for how long, and what would make it matter", () => {
+  const [touch] = makeFindings(context([atFloor(0.0001, 0.01)]));
+  expect(touch!.summary).toMatch(
+    /^Motor 4 \(rear left\) touched its floor \(command 1110\) once, at 10\.0 s for 0\.01 s\./,
+  );
+  expect(touch!.meaning).toMatch(/would matter if it lasted 0\.20 s or longer, .* 0\.5 % of the air time/);
+  expect(touch!.next).toHaveLength(1);
+  expect(touch!.severity).toBe("advisory");
+});
+
+test("what is no touch any more, by its length or by its level, is told in full", () => {
+  for (const evidence of [atFloor(0.0001, 0.06), atFloor(0.01, 0.01)]) {
+    const [finding] = makeFindings(context([evidence]));
+    expect(finding!.summary).toMatch(/was on its floor .* of the air time: once, at/);
+    expect(finding!.next.length).toBeGreaterThan(1);
+  }
+});
+
 test("findings come in order of time, with ids that are unique and fit file names", () => {
   const findings = makeFindings(context([atFloor(0.1, 1, 30), atFloor(0.1, 1, 5)]));
   expect(findings.map(({ id }) => id)).toEqual(["motor-floor-4-1", "motor-floor-4-2"]);

@@ -12,3 +12,9 @@ test("confidence says of what it is: of the cause only where the finding names w
     /^fairly sure that this is the cause:/,
   );
 });
+
+test("a loss that a lifted load would explain as well is weighed against the load", () => {
+  expect(confidenceWords({ confidence: 0.43, kind: "motor-response", alternatives: ["lifted-load"] })).toBe(
+    "a hint only that thrust was lost and no load lifted: about 43 in 100 such findings are true",
+  );
+});

@@ -7,6 +7,7 @@ import {
   percentWords,
   plainText,
   secondsWords,
+  spanWords,
 } from "../../src/words/index.ts";
 
 test.each([
@@ -52,4 +53,11 @@ test("angles are shown in degrees", () => {
 test("plainText removes what steers a terminal or turns the direction of writing, and says how much it cut", () => {
   expect(plainText("a\u001b[31mb\u0007\n\u202ec\u200f")).toBe("a [31mb c");
   expect(plainText("x".repeat(10_000), 20)).toBe(`${"x".repeat(20)}… (9980 more)`);
+});
+
+test("a span whose ends read alike says how long it was", () => {
+  expect(spanWords({ start: 12, end: 14.5 })).toBe("12.0 s to 14.5 s");
+  expect(spanWords({ start: 16.9, end: 16.91 })).toBe("at 16.9 s for 0.01 s");
+  expect(spanWords({ start: 16.9, end: 16.902 })).toBe("at 16.9 s for less than 0.01 s");
+  expect(spanWords({ start: 16.9, end: 16.9 })).toBe("at 16.9 s");
 });

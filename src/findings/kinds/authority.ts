@@ -39,7 +39,7 @@ export const authorityKind: FindingKind<AuthorityEvidence> = {
     if (leader !== null) {
       return {
         summary: summaryOf(evidence, context),
-        meaning: `The same event as for ${turnWords(leader.axis, leader.direction)}: one motor at its limit takes control from several axes at once.`,
+        meaning: `The same event as for ${turnWords(leader.axis, leader.direction)}: one motor ${level === "advisory" ? "near" : "at"} its limit takes control from several axes at once.`,
         cautions: [CAUTIONS.gainsAreNotAuthority],
         next: [`Work through the checks of the finding on room to ${turnWords(leader.axis, leader.direction)}.`],
       };
@@ -49,7 +49,9 @@ export const authorityKind: FindingKind<AuthorityEvidence> = {
       meaning:
         level === "note"
           ? `There was always room to ${way} harder.`
-          : `${capital(motor)} stood in the way: with it at its limit, the aircraft could hardly ${way} any harder, however much the controller asked.`,
+          : level === "advisory"
+            ? `${capital(motor)} stood in the way: with it near its limit, the aircraft had little left to ${way} harder.`
+            : `${capital(motor)} stood in the way: with it at its limit, the aircraft could hardly ${way} any harder, however much the controller asked.`,
       cautions: level === "note" ? [] : [CAUTIONS.gainsAreNotAuthority, CAUTIONS.flyingAfterFinding],
       next:
         level === "note"
@@ -81,6 +83,9 @@ function summaryOf(evidence: AuthorityEvidence, context: FindingContext): string
   const { axis, direction, measures, stretches, where, leastAt, leastMotor } = evidence;
   const way = turnWords(axis, direction)!;
   if (leaderOf(evidence, context) !== null) {
+    if (stretches.length === 0) {
+      return `Room to ${way} went down at the same moment: to ${percentWords(measures.least!.value)} of what hover has, at ${secondsWords(leastAt)}.`;
+    }
     return `Room to ${way} ran out in the same stretches: down to ${percentWords(measures.least!.value)} of what hover has, less than a tenth for ${percentWords(measures.share!.value)} of the air time.`;
   }
   const least = `Room to ${way} went down to ${percentWords(measures.least!.value)} of what hover has, at ${secondsWords(leastAt)}, where ${context.motorName(leastMotor)} came nearest to its limit.`;
@@ -89,9 +94,11 @@ function summaryOf(evidence: AuthorityEvidence, context: FindingContext): string
     most === undefined || most.phase.kind === "unknown" || measures.least!.value >= 0.3
       ? ""
       : ` Most of it was in ${context.phaseName(most.phase)}.`;
-  if (stretches.length === 0) return least + place;
-  const ways = followersOf(evidence, context).map((one) => turnWords(one.axis, one.direction));
-  const others = ways.length === 0 ? "" : ` Room to ${ways.join(", ")} ran out with it.`;
+  const followers = followersOf(evidence, context);
+  const ways = followers.map((one) => turnWords(one.axis, one.direction)).join(", ");
+  const how = followers.every((one) => one.stretches.length > 0) ? "ran out" : "went down";
+  const others = followers.length === 0 ? "" : ` Room to ${ways} ${how} with it.`;
+  if (stretches.length === 0) return least + place + others;
   return `${least} Less than a tenth was left for ${percentWords(measures.share!.value)} of the air time, in ${countWords(stretches.length, "stretch", "stretches")}, the longest ${secondsWords(measures.longest!.value)}.${place}${others}`;
 }
 

@@ -1,8 +1,9 @@
 import type { MotorLimitEvidence } from "../../detect/index.ts";
-import { countWords, numberWords, percentWords, secondsWords } from "../../words/index.ts";
+import { capital, countWords, lengthWords, numberWords, percentWords, secondsWords } from "../../words/index.ts";
 
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
+import type { AlertLevel } from "../finding.ts";
 import type { FindingContext, FindingKind, FindingWords } from "../kind.ts";
 
 const METHOD =
@@ -25,7 +26,8 @@ export const motorSaturationKind: FindingKind<MotorLimitEvidence> = {
     cautions: [CAUTIONS.gainsAreNotAuthority, CAUTIONS.propellers, CAUTIONS.flyingAfterFinding],
   },
   level: levelOf,
-  words(evidence, context) {
+  words(evidence, context, level) {
+    if (isTouch(evidence, level)) return touchWords(evidence, context, "ceiling");
     return {
       summary: summaryOf(evidence, context, "at its ceiling"),
       meaning:
@@ -57,7 +59,8 @@ export const motorFloorKind: FindingKind<MotorLimitEvidence> = {
     cautions: [CAUTIONS.gainsAreNotAuthority, CAUTIONS.propellers, CAUTIONS.flyingAfterFinding],
   },
   level: levelOf,
-  words(evidence, context) {
+  words(evidence, context, level) {
+    if (isTouch(evidence, level)) return touchWords(evidence, context, "floor");
     return {
       summary: summaryOf(evidence, context, "on its floor"),
       meaning:
@@ -99,20 +102,47 @@ function isWithOscillation({ serves, stretches }: MotorLimitEvidence, { evidence
   );
 }
 
-function summaryOf(evidence: MotorLimitEvidence, context: FindingContext, where: string): FindingWords["summary"] {
-  const { motor, measures, stretches, limit } = evidence;
-  const episodes = measures.episodes!.value;
-  const longest = stretches.reduce((best, span) => (span.end - span.start > best.end - best.start ? span : best));
+/** s, episodes shorter than this are touches: a sample or a few */
+const TOUCH = 0.05;
+
+const isTouch = ({ measures }: MotorLimitEvidence, level: AlertLevel) =>
+  level === "advisory" && measures.longest!.value < TOUCH;
+
+function touchWords(evidence: MotorLimitEvidence, context: FindingContext, limit: "ceiling" | "floor"): FindingWords {
+  const { kind, motor, measures } = evidence;
+  const { caution } = ALERT_TABLE[kind];
   const name = context.motorName(motor);
-  const subject = name.charAt(0).toUpperCase() + name.slice(1);
-  const source = limit.from === "data" ? " (the furthest command seen in this log; no aircraft file was given)" : "";
-  const total = `${subject} was ${where} (command ${numberWords(limit.command, 5)})${source} for ${percentWords(measures.share!.value)} of the air time`;
-  const when =
-    episodes === 1
-      ? `once, at ${secondsWords(longest.start)} for ${secondsWords(longest.end - longest.start)}`
-      : `in ${countWords(episodes, "episode")}, the longest at ${secondsWords(longest.start)} for ${secondsWords(longest.end - longest.start)}`;
-  const most = evidence.where[0];
-  const place =
-    most === undefined || most.phase.kind === "unknown" ? "" : ` Most of it was in ${context.phaseName(most.phase)}.`;
-  return `${total}: ${when}.${place}`;
+  const episodes = measures.episodes!.value;
+  const times = episodes === 1 ? "once," : `${episodes} times, the longest`;
+  const longest = longestOf(evidence);
+  return {
+    summary: `${capital(name)} touched its ${limit} (${limitWords(evidence)}) ${times} at ${secondsWords(longest.start)} for ${lengthWords(longest.end - longest.start)}.${placeWords(evidence, context)}`,
+    meaning: `A touch: the command came to the end of its range and left it again. It would matter if it lasted ${secondsWords(caution.longest)} or longer, if touches added up to ${percentWords(caution.share)} of the air time, or if they came with an oscillation of an axis that this motor serves.`,
+    cautions: [CAUTIONS.gainsAreNotAuthority],
+    next: [
+      `Look at the command of ${name} at that time; then watch in the next flights whether it touches its ${limit} more often or for longer.`,
+    ],
+  };
+}
+
+const longestOf = ({ stretches }: MotorLimitEvidence) =>
+  stretches.reduce((best, span) => (span.end - span.start > best.end - best.start ? span : best));
+
+/** The command at the limit, and how it is known where no aircraft file tells it. */
+const limitWords = ({ limit }: MotorLimitEvidence) =>
+  `command ${numberWords(limit.command, 5)}${limit.from === "data" ? ", the furthest command seen in this log; no aircraft file was given" : ""}`;
+
+function placeWords({ where: [most] }: MotorLimitEvidence, context: FindingContext): string {
+  return most === undefined || most.phase.kind === "unknown"
+    ? ""
+    : ` Most of it was in ${context.phaseName(most.phase)}.`;
+}
+
+function summaryOf(evidence: MotorLimitEvidence, context: FindingContext, where: string): FindingWords["summary"] {
+  const { motor, measures } = evidence;
+  const episodes = measures.episodes!.value;
+  const longest = longestOf(evidence);
+  const total = `${capital(context.motorName(motor))} was ${where} (${limitWords(evidence)}) for ${percentWords(measures.share!.value)} of the air time`;
+  const when = episodes === 1 ? "once," : `in ${countWords(episodes, "episode")}, the longest`;
+  return `${total}: ${when} at ${secondsWords(longest.start)} for ${lengthWords(longest.end - longest.start)}.${placeWords(evidence, context)}`;
 }

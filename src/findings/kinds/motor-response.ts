@@ -51,7 +51,11 @@ export const motorResponseKind: FindingKind<MotorResponseEvidence> = {
       ],
     };
   },
-  top: ({ sign, by }) => ({ pattern: sign, evidence: by }),
+  top: ({ sign, by, isYawKnown }) => ({
+    pattern: sign,
+    evidence: by,
+    ...(sign === "sudden-loss" && !isYawKnown && { alternatives: ["lifted-load"] }),
+  }),
 };
 
 function summaryOf(
@@ -64,7 +68,7 @@ function summaryOf(
     const asked = `needed a command for more thrust than before, as if ${deficit} of its thrust had been lost`;
     return isYawKnown
       ? `${name} suddenly gave less thrust at ${secondsWords(start)}: from then on it ${asked}. The body was knocked towards it at that moment.`
-      : `From ${secondsWords(start)} on ${context.motorName(motor)} ${asked}, and the body was knocked towards it at that moment. What turns the nose changed meanwhile, so a load that was lifted or has moved would look the same.`;
+      : `From ${secondsWords(start)} on ${context.motorName(motor)} ${asked}, or a load had been lifted or had moved there. The body was knocked towards it at that moment; what turns the nose changed meanwhile, so the two look the same.`;
   }
   if (sign === "short") {
     const what = by === "speed" ? "turned slower" : "drew less current";

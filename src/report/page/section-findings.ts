@@ -1,7 +1,7 @@
 import { type Chart, findingName, summaryTitle } from "../../charts/index.ts";
 import type { Diagnosis } from "../../findings/diagnosis.ts";
 import type { Finding } from "../../findings/finding.ts";
-import { capital, secondsWords } from "../../words/index.ts";
+import { capital, spanWords } from "../../words/index.ts";
 
 import { confidenceWords } from "../confidence-words.ts";
 import { type Html, html } from "../html.ts";
@@ -25,10 +25,10 @@ function thread(id: string, title: string, items: readonly Html[]): Html {
 }
 
 function item(finding: Finding, number: number, charts: readonly Chart[]): Html {
-  const { id, severity, start, end } = finding;
+  const { id, severity } = finding;
   return html`<li class="finding ${severity}" id="${id}" data-finding="${id}">
 <div class="top"><h3><span class="number">${number}</span> ${findingName(finding)}</h3><span class="badge ${severity}">${severity}</span>
-<p class="when">${secondsWords(start)} to ${secondsWords(end)}</p>
+<p class="when">${spanWords(finding)}</p>
 <button type="button" data-finding="${id}" aria-pressed="false" aria-label="Show in all charts: finding ${number}, ${findingName(finding)}">Show in all charts</button></div>
 ${severity === "note" ? folded(finding, charts) : [said(finding), seen(finding, charts)]}
 </li>`;
