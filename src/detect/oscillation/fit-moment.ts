@@ -9,14 +9,15 @@ export interface MomentFit extends MomentModel {
   readonly covariance: Matrix;
 }
 
-/** s: lags and delays that are tried */
-const LAGS = { step: 0.0025, most: 0.15 };
-const DELAYS = { step: 0.0025, most: 0.08 };
+/** s: lags and delays that are tried, from none to so many steps; large propellers take 0.3 s (common practice) */
+const STEP = 0.0025;
+const LAG_STEPS = 160;
+const DELAY_STEPS = 60;
 
 /**
  * Effectiveness, damping, lag and delay that account best for what the acceleration owes to the set point; effectiveness
  * and damping are least squares at each lag and delay of a grid.
- * @returns null where no effectiveness above zero does
+ * @returns null where no effectiveness above zero does, or the best lag or delay is the longest that was tried
  */
 export function fitMoment({ spectra, omegas, segments }: MomentSpectra): MomentFit | null {
   const first = fitOf(
@@ -43,19 +44,24 @@ function weightsOf(
   });
 }
 
-/** Effectiveness, damping, lag and delay that account best for the acceleration; null where none above zero do. */
+/** The same with given weights, one for each frequency. */
 function fitOf(
   { rm, ra, ry }: SetPointSpectra,
   omegas: readonly number[],
   weights: readonly number[],
 ): MomentFit | null {
   let best = { effectiveness: 0, damping: 0, lag: 0, delay: 0, cost: Number.POSITIVE_INFINITY };
-  for (let i = 0; i * LAGS.step <= LAGS.most; i++) {
-    for (let j = 0; j * DELAYS.step <= DELAYS.most; j++) {
-      const [lag, delay] = [i * LAGS.step, j * DELAYS.step];
+  const delayed = Array.from({ length: DELAY_STEPS + 1 }, (_, j) =>
+    omegas.map((omega) => lateness(omega, 0, j * STEP)),
+  );
+  for (let i = 0; i <= LAG_STEPS; i++) {
+    const lagged = omegas.map((omega) => lateness(omega, i * STEP, 0));
+    for (let j = 0; j <= DELAY_STEPS; j++) {
       let [xx, xz, zz, xa, za, aa] = [0, 0, 0, 0, 0, 0];
-      for (const [k, omega] of omegas.entries()) {
-        const [re, im] = lateness(omega, lag, delay);
+      for (let k = 0; k < omegas.length; k++) {
+        const [lr, li] = lagged[k]!;
+        const [dr, di] = delayed[j]![k]!;
+        const [re, im] = [lr * dr - li * di, lr * di + li * dr];
         const [xr, xi] = [re * rm.re[k]! - im * rm.im[k]!, im * rm.re[k]! + re * rm.im[k]!];
         const [zr, zi] = [-ry.re[k]!, -ry.im[k]!];
         const [ar, ai] = [ra.re[k]!, ra.im[k]!];
@@ -72,9 +78,13 @@ function fitOf(
       const effectiveness = (xa * zz - za * xz) / determinant;
       const damping = (za * xx - xa * xz) / determinant;
       const cost = aa - effectiveness * xa - damping * za;
-      if (effectiveness > 0 && cost < best.cost) best = { effectiveness, damping, lag, delay, cost };
+      if (effectiveness > 0 && cost < best.cost) {
+        best = { effectiveness, damping, lag: i * STEP, delay: j * STEP, cost };
+      }
     }
   }
-  const covariance = best.effectiveness > 0 ? momentCovariance({ rm, ra, ry }, omegas, weights, best) : null;
+  // On the far edge of the grid the true one is likely beyond it.
+  if (best.effectiveness === 0 || best.lag === LAG_STEPS * STEP || best.delay === DELAY_STEPS * STEP) return null;
+  const covariance = momentCovariance({ rm, ra, ry }, omegas, weights, best);
   return covariance && { ...best, covariance };
 }

@@ -13,11 +13,19 @@ export interface MomentResponse {
   /** s, of the motors, as a first-order lag; and by which the moment comes later besides, and the rate shows later */
   readonly lag: Estimate;
   readonly delay: Estimate;
-  /** acceleration over moment where the motion swings and grows so: size with its factor, phase with its half-width */
-  at(
-    omega: number,
-    growth: number,
-  ): { readonly gain: number; readonly factor: number; readonly phase: number; readonly reach: number };
+  /**
+   * Acceleration over moment where the motion swings (omega, rad/s) and grows (1/s) so; null far from the frequencies
+   * that were compared, where the model has not been seen to hold.
+   */
+  at(omega: number, growth: number): MomentAnswer | null;
+}
+
+/** Size with its factor to either side, phase (rad) with its half-width. */
+export interface MomentAnswer {
+  readonly gain: number;
+  readonly factor: number;
+  readonly phase: number;
+  readonly reach: number;
 }
 
 /** Half-width of a 95 % interval over the deviation, a third wider than of a normal error. */
@@ -27,6 +35,8 @@ const REACH = 1.96 * 1.3;
  * order, which trades lag for delay. This, and the third, from 21 simulated fits (seeds 20001 to 20020).
  */
 const MODEL = { size: 0.05, lag: 0.012, delay: 0.006 };
+/** Factor below the lowest, and above the highest frequency that was compared, up to which the answer is taken. */
+const BEYOND = 1.5;
 
 /**
  * Fits effectiveness, lag and delay of the motors' moment to the angular acceleration of an axis, outside some spans.
@@ -36,7 +46,8 @@ const MODEL = { size: 0.05, lag: 0.012, delay: 0.006 };
  * by frequency, where it accounts for half of the moment; effectiveness and aerodynamic damping are least squares at
  * each lag and delay of a grid. Intervals from what else turned the axis: acceleration that the moment does not make.
  *
- * @returns null where channels are missing, or the set point moved too little for a fit
+ * @returns null where channels are missing, the set point moved too little for a fit, or the answer comes later than any
+ *   that is tried
  * @see Ljung 1999, System Identification, sections 13.4 and 13.5 (closed loop: joint input-output, instruments), and
  *   Soderstrom & Stoica 1983, Instrumental Variable Methods for System Identification (covariance), both from memory
  */
@@ -44,10 +55,16 @@ export function momentResponse(flight: Flight, axis: Axis, without: readonly Spa
   const seen = momentSpectra(flight, axis, without);
   const fit = seen && fitMoment(seen);
   if (!fit) return null;
-  const spread = (slopes: Slopes) => REACH * deviationOf(fit, slopes);
+  const reachOf = (slopes: Slopes) =>
+    Math.hypot(
+      REACH * deviationOf(fit, slopes),
+      slopes.size * MODEL.size,
+      slopes.lag * MODEL.lag,
+      slopes.delay * MODEL.delay,
+    );
   const { effectiveness, lag, delay } = fit;
-  const factorOf = (slopes: Slopes) => Math.exp(Math.hypot(spread(slopes), MODEL.size));
-  const factor = factorOf({ size: 1, lag: 0, delay: 0 });
+  const [lowest, highest] = [seen.omegas[0]! / BEYOND, seen.omegas.at(-1)! * BEYOND];
+  const factor = Math.exp(reachOf({ size: 1, lag: 0, delay: 0 }));
   const plusMinus = (value: number, by: number): Estimate => ({
     value,
     unit: "s",
@@ -62,16 +79,17 @@ export function momentResponse(flight: Flight, axis: Axis, without: readonly Spa
       low: effectiveness / factor,
       high: effectiveness * factor,
     },
-    lag: plusMinus(lag, Math.hypot(spread({ size: 0, lag: 1, delay: 0 }), MODEL.lag)),
-    delay: plusMinus(delay, Math.hypot(spread({ size: 0, lag: 0, delay: 1 }), MODEL.delay)),
+    lag: plusMinus(lag, reachOf({ size: 0, lag: 1, delay: 0 })),
+    delay: plusMinus(delay, reachOf({ size: 0, lag: 0, delay: 1 })),
     at: (omega, growth) => {
+      if (omega < lowest || omega > highest) return null;
       const [re, im] = [1 + growth * lag, omega * lag];
       const square = re * re + im * im;
       return {
         gain: (effectiveness * Math.exp(-growth * delay)) / Math.sqrt(square),
-        factor: factorOf({ size: 1, lag: -(growth * re + omega * im) / square, delay: -growth }),
+        factor: Math.exp(reachOf({ size: 1, lag: -(growth * re + omega * im) / square, delay: -growth })),
         phase: -omega * delay - Math.atan2(im, re),
-        reach: spread({ size: 0, lag: -omega / square, delay: -omega }),
+        reach: reachOf({ size: 0, lag: -omega / square, delay: -omega }),
       };
     },
   };
