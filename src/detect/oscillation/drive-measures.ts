@@ -24,7 +24,7 @@ export interface DriveMeasures {
   readonly coherence: number;
   /** what size and lateness of the motors' answer were taken from: the rest of the flight, the aircraft file, or usage */
   readonly answerFrom: "flight" | "aircraft" | "usual";
-  /** rad/s2 a unit of moment, s and s, fitted on the rest of the flight; null where it did not tell */
+  /** fitted on the rest of the flight; null where it did not tell */
   readonly fitted: Pick<MomentResponse, "effectiveness" | "lag" | "delay"> | null;
 }
 

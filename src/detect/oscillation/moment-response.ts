@@ -8,8 +8,8 @@ import { momentSpectra } from "./moment-spectra.ts";
 /** How an axis answered the moment that its motors were asked for, fitted on a part of the flight. */
 export interface MomentResponse {
   readonly from: "motors" | "output";
-  /** angular acceleration over moment: 1/(kg*m2), one over the moment of inertia, where the moment's size is known */
-  readonly effectiveness: Estimate;
+  /** angular acceleration over moment, one over the moment of inertia; null where the moment's unit is not known */
+  readonly effectiveness: Estimate | null;
   /** s, of the motors, as a first-order lag; and by which the moment comes later besides, and the rate shows later */
   readonly lag: Estimate;
   readonly delay: Estimate;
@@ -73,12 +73,9 @@ export function momentResponse(flight: Flight, axis: Axis, without: readonly Spa
   });
   return {
     from: seen.from,
-    effectiveness: {
-      value: effectiveness,
-      unit: seen.isInNewtonMetres ? "1/(kg*m2)" : "1",
-      low: effectiveness / factor,
-      high: effectiveness * factor,
-    },
+    effectiveness: seen.isInNewtonMetres
+      ? { value: effectiveness, unit: "1/(kg*m^2)", low: effectiveness / factor, high: effectiveness * factor }
+      : null,
     lag: plusMinus(lag, reachOf({ size: 0, lag: 1, delay: 0 })),
     delay: plusMinus(delay, reachOf({ size: 0, lag: 0, delay: 1 })),
     at: (omega, growth) => {

@@ -36,9 +36,9 @@ describe.each(Object.keys(BUILT_IN_AIRCRAFT))("%s", (layout) => {
   const response = momentResponse(flight, axis, [])!;
 
   test("effectiveness is one over the moment of inertia, within a tenth", () => {
-    const { value, low, high, unit } = response.effectiveness;
+    const { value, low, high, unit } = response.effectiveness!;
     const ratio = value * vehicle.inertia[AXES.indexOf(axis)]!;
-    expect(unit).toBe("1/(kg*m2)");
+    expect(unit).toBe("1/(kg*m^2)");
     expect(Math.abs(ratio - 1)).toBeLessThan(0.1);
     expect(high! / low!).toBeLessThan(1.6);
   });
@@ -62,7 +62,7 @@ test("what is left out is not looked at", () => {
 });
 
 /** A roll axis of effectiveness 6 that a noisy loop turns: its set point steps at random, gusts turn it besides. */
-function steppedFlight(motors: { readonly lags: readonly number[]; readonly delay: number }) {
+function steppedFlight(motors: { readonly lags: readonly number[]; readonly delay: number }, unit = "N*m") {
   const [rate, duration] = [100, 120];
   const random = randomGenerator(7);
   const count = rate * duration + 1;
@@ -92,7 +92,7 @@ function steppedFlight(motors: { readonly lags: readonly number[]; readonly dela
     surveyLog(
       {
         "rate.roll.measured": { unit: "rad/s", of: of(turning) },
-        "rate.roll.output": { unit: "N*m", of: of(moment) },
+        "rate.roll.output": { unit, of: of(moment) },
         "attitude.roll.setpoint": { unit: "rad", of: of(asked) },
       },
       { rate, duration },
@@ -112,8 +112,15 @@ test.each([
   expect(isWithin(lag, motors.lags[0]!)).toBe(true);
   // A command that is held for a row comes half a row later.
   expect(isWithin(delay, motors.delay + 0.005)).toBe(true);
-  expect(isWithin(effectiveness, EFFECTIVENESS)).toBe(true);
-  expect(Math.abs(effectiveness.value / EFFECTIVENESS - 1)).toBeLessThan(0.25);
+  expect(isWithin(effectiveness!, EFFECTIVENESS)).toBe(true);
+  expect(Math.abs(effectiveness!.value / EFFECTIVENESS - 1)).toBeLessThan(0.25);
+});
+
+test("an output of no known unit tells lag and delay, and no effectiveness", () => {
+  const response = momentResponse(steppedFlight({ lags: [0.05], delay: 0.02 }, "1"), "roll", [])!;
+  expect(response.effectiveness).toBeNull();
+  expect(response.lag.value).toBeGreaterThan(0);
+  expect(response.at(2 * Math.PI * 2, 0)!.gain).toBeGreaterThan(0);
 });
 
 test.each([
