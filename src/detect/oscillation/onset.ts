@@ -21,6 +21,8 @@ const SMEAR_CYCLES = 0.5;
 const EARLY = 1.1;
 /** Cycles over which the envelope has to be well below what the growth would have had it, to show that there was none. */
 const CALM_CYCLES = 3;
+/** Factor by which the envelope has to sink from one such stretch to the one before to be still on its way down. */
+const STILL_FALLING = 1.5;
 
 /**
  * When an oscillation passed its visible level, s, with an interval for noise on the envelope, a calm that is known within
@@ -56,17 +58,21 @@ function hiddenTime(
   const length = Math.round((CALM_CYCLES * rate) / frequency);
   // The window may end short of that.
   const first = Math.round((windowStart - piece.start) * rate);
-  const before = Math.min(first, Math.max(0, Math.ceil(most * rate) + 2 * length - from));
-  const whole = before === 0 ? envelope : widerEnvelope(piece, first - before, first + envelope.length, frequency);
-  const at = before + from;
-  let squares = 0;
-  for (let i = at - 1; i >= Math.max(0, at - most * rate - length); i--) {
-    squares += whole[i]! ** 2 - (i + length < at ? whole[i + length]! ** 2 : 0);
-    if (i > at - length) continue;
-    const grown = level * Math.exp((-growth.value * (at - i - length / 2)) / rate);
-    if (Math.sqrt(squares / length) < grown / CROSSING_FACTOR.early) return Math.min(most, (at - i - length) / rate);
-  }
-  return most;
+  const more = Math.min(first, Math.max(0, Math.ceil(most * rate) + 2 * length - from));
+  const whole = more === 0 ? envelope : widerEnvelope(piece, first - more, first + envelope.length, frequency);
+  const at = more + from;
+  const squares = new Float64Array(at + 1);
+  for (let k = 0; k < at; k++) squares[k + 1] = squares[k]! + whole[k]! ** 2;
+  const before = (end: number) => Math.sqrt((squares[end]! - squares[end - length]!) / length);
+  const earliest = Math.max(length, Math.round(at - most * rate));
+  const isCalm = (end: number) =>
+    before(end) < (level * Math.exp((-growth.value * (at - end + length / 2)) / rate)) / CROSSING_FACTOR.early;
+  let end = at;
+  while (end >= earliest && !isCalm(end)) end--;
+  if (end < earliest) return most;
+  // On down to the calm: the true level may be far below one that was taken for want of a calm.
+  while (end > earliest && end >= 2 * length && before(end - length) < before(end) / STILL_FALLING) end--;
+  return Math.min(most, (at - end) / rate);
 }
 
 const widerEnvelope = ({ values, rate }: Uniform, from: number, to: number, frequency: number) =>
