@@ -18,11 +18,11 @@ export function chartEnergyFlow(drawing: Drawing, finding: Finding): Chart | und
   if (!flow || energy === undefined || Array.isArray(energy)) return undefined;
   const rows = [...flow.time].map((time, i) => ({ time: significant(time, 6), value: significant(flow.work[i]!) }));
   const axis = plainText(finding.axis ?? "", 16);
-  const title = `${capital(axis)}: work of the motors on the swing, ${measureWords("energy", energy)} of its largest kinetic energy per cycle over all.`;
+  const title = `${capital(axis)}: work of the motors per cycle, over the swing's energy, is ${measureWords("energy", energy)} over all; above 0 feeds the swing, below 0 brakes it.`;
   return timeChart({
     id: `${finding.id}-energy`,
     title,
-    description: `${title} Net work per cycle over time: above zero the motors feed the swing, below zero they brake it.`,
+    description: `${title} The line shows how that changed over time.`,
     height: 110,
     span: findingWindow(finding, drawing.extent),
     datasets: { marked: stretchRows([finding], drawing.whole), work: rows },

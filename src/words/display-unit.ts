@@ -6,13 +6,16 @@ export interface DisplayUnit {
   readonly factor: number;
 }
 
-/** Degrees for radians, microseconds with their proper sign; every other unit as it is. */
+/** Degrees for radians (angular acceleration per moment among them), microseconds with their proper sign; every other unit as it is. */
 export function displayUnit(unit: string): DisplayUnit {
   switch (unit) {
     case "rad":
       return { label: "deg", factor: DEGREES_PER_RADIAN };
     case "rad/s":
       return { label: "deg/s", factor: DEGREES_PER_RADIAN };
+    // one over a moment of inertia: rad/s² over N·m
+    case "1/(kg*m^2)":
+      return { label: "deg/s²/(N·m)", factor: DEGREES_PER_RADIAN };
     case "us":
       return { label: "µs", factor: 1 };
     case "degC":

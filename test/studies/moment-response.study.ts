@@ -26,7 +26,7 @@ test("moment response", () => {
       stuck++;
       continue;
     }
-    sizes.push(compared(response.effectiveness, 1 / vehicle.inertia[AXES.indexOf(moved)]!));
+    sizes.push(compared(response.effectiveness!, 1 / vehicle.inertia[AXES.indexOf(moved)]!));
     lags.push(compared(response.lag, input.aircraft!.thrust.timeConstant!.value));
   }
   console.log(`\n${seeds} flights with a stick step or doublet, ${stuck} without a fit on its axis\n`);

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { measureWords } from "../../src/words/index.ts";
+import { measureName, measureWords } from "../../src/words/index.ts";
 
 test.each([
   ["frequency", { value: 1.5213, unit: "Hz", low: 1.4876, high: 1.5512 }, "1.52 Hz (between 1.49 and 1.55 Hz)"],
@@ -16,6 +16,21 @@ test.each([
     { value: 14, unit: "m/s", low: 13, high: 16, level: 0.9 },
     "14 m/s (between 13 and 16 m/s, 90 % interval)",
   ],
+  // 35 rad/s² a newton metre
+  [
+    "effectiveness",
+    { value: 35, unit: "1/(kg*m^2)", low: 30, high: 41 },
+    "2005 deg/s²/(N·m) (between 1719 and 2349 deg/s²/(N·m))",
+  ],
 ] as const)("%s %j is said as %s", (key, estimate, words) => {
   expect(measureWords(key, estimate)).toBe(words);
+});
+
+test.each(["effectiveness", "motorLag", "motorDelay"])("the fitted %s has a name in words", (key) => {
+  expect(measureName(key)).toMatch(/^[a-z][a-zN·, ]+, fitted$/);
+  expect(measureName(key)).not.toContain(key);
+});
+
+test("the work of the motors says which sign feeds a swing", () => {
+  expect(measureName("energy")).toContain("above 0 feeds it, below 0 brakes it");
 });

@@ -24,7 +24,7 @@ export interface DriveMeasures {
   readonly coherence: number;
   /** what size and lateness of the motors' answer were taken from: the rest of the flight, the aircraft file, or usage */
   readonly answerFrom: "flight" | "aircraft" | "usual";
-  /** rad/s2 a unit of moment, s and s, fitted on the rest of the flight; null where it did not tell */
+  /** fitted on the rest of the flight; null where it did not tell */
   readonly fitted: Pick<MomentResponse, "effectiveness" | "lag" | "delay"> | null;
 }
 
@@ -78,8 +78,9 @@ interface Answer {
 function fittedAnswer(flight: Flight, axis: Axis, mode: ModeMeasures, moment: CommandedMoment): Answer | null {
   const response = momentResponse(flight, axis, [mode]);
   if (response === null || response.from !== moment.from) return null;
-  const { gain, factor, phase, reach } = response.at(2 * Math.PI * mode.frequency.value, mode.trend.growth.value);
-  if (factor > GOOD_FIT.factor || reach > GOOD_FIT.reach) return null;
+  const answer = response.at(2 * Math.PI * mode.frequency.value, mode.trend.growth.value);
+  if (answer === null || answer.factor > GOOD_FIT.factor || answer.reach > GOOD_FIT.reach) return null;
+  const { gain, factor, phase, reach } = answer;
   return { from: "flight", fitted: response, phase, reach, size: { gain, factor } };
 }
 

@@ -26,7 +26,7 @@ export function isOscillation(mode: ModeMeasures, falseAlarms: number): boolean 
 }
 
 /** Whether a mode goes on for as long, and is of some size for as long, as an oscillation has to. */
-export function lasts(mode: ModeMeasures): boolean {
+function lasts(mode: ModeMeasures): boolean {
   const { start, end, frequency, cycles, cyclesOffFloor, strongCycles, trend } = mode;
   if (end - start < SHORTEST || frequency.value < LOWEST) return false;
   const isSlow = end - start >= SLOW;

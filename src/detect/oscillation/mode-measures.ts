@@ -2,9 +2,11 @@ import type { Uniform } from "../../log/resample.ts";
 import type { Estimate } from "../evidence.ts";
 import { type BandMotion, bandMotion } from "./band-motion.ts";
 import { type EnvelopeTrend, envelopeTrend } from "./envelope-trend.ts";
+import { extent } from "./extent.ts";
 import { CLEAR_REGULARITY, regularityOf } from "./false-alarms.ts";
 import type { Candidate } from "./find-candidates.ts";
 import { modeFrequency } from "./mode-frequency.ts";
+import { onsetOf } from "./onset.ts";
 import { periodicity } from "./periodicity.ts";
 import { calmOf, levelOf } from "./visible-level.ts";
 
@@ -126,7 +128,10 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
   const measures: ModeMeasures = {
     start: windowStart + from / rate,
     end: windowStart + (to - 1) / rate,
-    onset: onsetOf({ envelope: band.envelope, from, level, windowStart, rate, frequency: frequency.value }, trend),
+    onset: onsetOf(
+      { envelope: band.envelope, from, level, piece, windowStart, rate, frequency: frequency.value },
+      trend,
+    ),
     frequency,
     amplitude,
     trend,
@@ -159,15 +164,6 @@ function largest(values: Float64Array, from: number, to: number): number {
   return best;
 }
 
-/** The stretch about a peak in which the envelope keeps above a level but for short dips. */
-function extent(envelope: Float64Array, peak: number, level: number, dip: number): { from: number; to: number } {
-  let from = peak;
-  for (let i = peak; i >= 0 && from - i <= dip; i--) if (envelope[i]! >= level) from = i;
-  let to = peak;
-  for (let i = peak; i < envelope.length && i - to <= dip; i++) if (envelope[i]! >= level) to = i;
-  return { from, to: to + 1 };
-}
-
 /** Cycles that an abrupt beginning takes at most to pass the filter. */
 const RISE_CYCLES = 2.5;
 
@@ -180,51 +176,4 @@ function abruptStart(envelope: Float64Array, { from, to }: { from: number; to: n
   let at = from;
   while (envelope[at]! < early / 2) at++;
   return at;
-}
-
-/**
- * Factors about the level within which the crossing may lie: noise moves it by 1.4, and the calm that a flight shows is
- * up to twice that of the same flight without the oscillation, never much less.
- */
-const CROSSING_FACTOR = { early: 2.2, late: 1.5 };
-/** Cycles for which the envelope may be below that before it began for good: it comes and goes at first. */
-const EARLY_DIP_CYCLES = 2;
-/** Cycles by which a filter that looks both ways smears a beginning. */
-const SMEAR_CYCLES = 0.5;
-/**
- * Times the growth's own time (in which it grows by e) by which a growing oscillation may have been there before: the calm
- * that holds no oscillation may be as much less than the one that the flight shows, and it grows the slower the less it
- * has left the noise behind. Of 80 simulated loops that lost their stability (seeds 5001 to 5040), 19 in 20 lie within.
- */
-const EARLY = 1.1;
-
-function onsetOf(
-  { envelope, from, level, windowStart, rate, frequency }: Beginning,
-  { trend, growth }: EnvelopeTrend,
-): Estimate {
-  const smear = SMEAR_CYCLES / frequency;
-  const begun = extent(
-    envelope,
-    from,
-    level / CROSSING_FACTOR.early,
-    Math.round((EARLY_DIP_CYCLES * rate) / frequency),
-  ).from;
-  let late = from;
-  while (late < envelope.length - 1 && envelope[late]! < level * CROSSING_FACTOR.late) late++;
-  const value = windowStart + from / rate;
-  const high = Math.max(value, windowStart + late / rate) + smear;
-  if (begun === 0 && from < smear * rate) return { value, unit: "s", high };
-  const before = trend === "growing" ? EARLY / growth.value : 0;
-  return { value, unit: "s", low: Math.min(windowStart + begun / rate, value - before) - smear, high };
-}
-
-/** An envelope that passes a level at an index. */
-interface Beginning {
-  readonly envelope: Float64Array;
-  readonly from: number;
-  readonly level: number;
-  /** s, Hz, Hz */
-  readonly windowStart: number;
-  readonly rate: number;
-  readonly frequency: number;
 }

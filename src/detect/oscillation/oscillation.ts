@@ -132,7 +132,7 @@ function detectAxis(flight: Flight, axis: Axis): Detected | null {
   if (decision.driver === "coupled" && decision.pull) energy.sidePull = decision.pull.size;
   const fitted = decision.drive?.fitted;
   if (fitted) {
-    energy.effectiveness = fitted.effectiveness;
+    if (fitted.effectiveness) energy.effectiveness = fitted.effectiveness;
     energy.motorLag = fitted.lag;
     energy.motorDelay = fitted.delay;
   }

@@ -80,3 +80,18 @@ export function sumOf(all: readonly SetPointSpectra[]): SetPointSpectra {
     ry: both(({ ry }) => ry),
   };
 }
+
+/** The same at some of its frequencies only. */
+export function picked(all: SetPointSpectra, indices: readonly number[]): SetPointSpectra {
+  const of = (values: Float64Array) => Float64Array.from(indices, (k) => values[k]!);
+  const both = ({ re, im }: ComplexArray): ComplexArray => ({ re: of(re), im: of(im) });
+  return {
+    rr: of(all.rr),
+    mm: of(all.mm),
+    aa: of(all.aa),
+    ma: both(all.ma),
+    rm: both(all.rm),
+    ra: both(all.ra),
+    ry: both(all.ry),
+  };
+}

@@ -70,6 +70,47 @@ describe("a swing of 1.5 Hz that grows by 0.2 1/s from 20 s on", () => {
   });
 });
 
+test.each([
+  [0.3, 0.03, 8],
+  [0.2, 0.05, 12],
+])(
+  "a swing of %d rad/s that is switched on and grows by %d 1/s began then, at %d s, and not long before",
+  (first, sigma, onset) => {
+    const shake = noise(0.005, 9);
+    const size = (t: number) => (t < onset ? 0 : first * Math.exp(sigma * (t - onset)));
+    const log = surveyLog(
+      { "rate.pitch.measured": { unit: "rad/s", of: (t) => size(t) * Math.sin(OMEGA * t) + shake(t) } },
+      { rate: 100, duration: 36 },
+    );
+    const [found] = oscillation.detect(buildFlight(log, null));
+    expect(found!.trend).toBe("growing");
+    const { low, high } = found!.measures.onset!;
+    expect(low!).toBeLessThan(onset);
+    // Three cycles to tell the calm by, and some three over which the filter smears a step this far above it.
+    expect(low!).toBeGreaterThan(onset - 6.5 / 1.5);
+    expect(high!).toBeGreaterThan(onset);
+  },
+);
+
+test("a swing that grew out of the noise may have been there before it was seen, but not before the data", () => {
+  const [sigma, grown] = [0.12, 0.6];
+  const shake = noise(0.1, 9);
+  const log = surveyLog(
+    {
+      "rate.pitch.measured": {
+        unit: "rad/s",
+        of: (t) => grown * Math.exp(sigma * (t - 36)) * Math.sin(OMEGA * t) + shake(t),
+      },
+    },
+    { rate: 100, duration: 36 },
+  );
+  const [found] = oscillation.detect(buildFlight(log, null));
+  const { value, low } = found!.measures.onset!;
+  expect(found!.trend).toBe("growing");
+  expect(value - low!).toBeGreaterThan(1 / found!.measures.growth!.value);
+  expect(low!).toBeGreaterThanOrEqual(0);
+});
+
 test("a swing of constant size is sustained, one that dies away decays", () => {
   const steady = flightOf(
     (t) => 0.5 * Math.sin(OMEGA * t),
