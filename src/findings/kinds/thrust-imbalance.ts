@@ -156,13 +156,27 @@ function whereOf({ condition }: ThrustImbalanceEvidence): string {
   return condition.kind === "hover" ? "hover" : `flight at ${numberWords(condition.speed!, 2)} m/s`;
 }
 
-function spinWords({ measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
-  const bias = measures["spin-bias"]!.value;
-  const [more, less] = bias > 0 ? ["counter-clockwise", "clockwise"] : ["clockwise", "counter-clockwise"];
-  const size = percentWords(Math.abs(bias));
-  return isAgainstBaseline
-    ? `the ${more} propellers carry ${size} more than they did, the ${less} ones as much less`
-    : `the ${more} propellers carry ${size} more than the mean, the ${less} ones as much less`;
+/** A spin pair with its size: of one cause where the load lies, of two the part that the other does not make. */
+function spinWords({ besides, measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
+  if (besides !== undefined) {
+    const twist = measures.twist!;
+    const [more, less] = spinSides(twist);
+    return `a lasting yaw moment puts ${measureWords("twist", sized(twist))} more on the ${more} propellers and as much less on the ${less} ones`;
+  }
+  const bias = measures["spin-bias"]!;
+  const [more, less] = spinSides(bias);
+  const usual = isAgainstBaseline ? "they did" : "the mean";
+  return `the ${more} propellers carry ${percentWords(Math.abs(bias.value))} more than ${usual}, the ${less} ones as much less`;
+}
+
+/** Those of a spin bias that carry more, then the others. */
+const spinSides = ({ value }: Estimate) =>
+  value > 0 ? (["counter-clockwise", "clockwise"] as const) : (["clockwise", "counter-clockwise"] as const);
+
+/** What one cause that is no spin pair leaves of the spin bias. */
+function leftWords(twist: Estimate): string {
+  const [more, less] = spinSides(twist);
+  return `Besides, the ${more} propellers carry ${percentWords(Math.abs(twist.value))} more than this explains, the ${less} ones as much less.`;
 }
 
 function placeWords({ measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
@@ -177,16 +191,16 @@ const millimetres = (metres: number) => `${numberWords(1000 * Math.abs(metres), 
 /** A smaller spin bias is not worth a sentence. */
 const WORTH_A_SENTENCE = 0.02;
 
-/** What else the trims told: a spin bias beside another pattern, wind, and what grows with speed. */
+/** What else the trims told: a spin bias that the pattern does not explain, wind, and what grows with speed. */
 function asides(evidence: ThrustImbalanceEvidence): string[] {
-  const { pattern, besides, measures } = evidence;
-  const isSure = (name: string) => measures[name] !== undefined && measures[name].low! * measures[name].high! > 0;
-  const isTwisted = isSure("spin-bias") && Math.abs(measures["spin-bias"]!.value) >= WORTH_A_SENTENCE;
+  const { pattern, besides, measures, alternatives } = evidence;
+  const isWorthIt = ({ value, low, high }: Estimate) => low! * high! > 0 && Math.abs(value) >= WORTH_A_SENTENCE;
+  const isCause = pattern === "spin-pair" || besides === "spin-pair";
+  const bias = measures["spin-bias"]!;
+  const isTwisted = isWorthIt(measures.twist ?? bias);
   const texts: string[] = [];
-  if (isTwisted && pattern !== "spin-pair" && besides !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
-  if (isTwisted && measures.tilt !== undefined) {
-    texts.push(...tiltWords(evidence, measures.tilt));
-  }
+  if (isTwisted && !isCause) texts.push(leftWords(measures.twist ?? bias));
+  if (isTwisted && isCause && measures.tilt !== undefined) texts.push(...tiltWords(evidence, measures.tilt));
   const bySpeed = movedWords(evidence, "speed-shift", 1);
   if (bySpeed !== "") {
     texts.push(
@@ -208,6 +222,10 @@ function asides(evidence: ThrustImbalanceEvidence): string[] {
         ? `The two flights do not tell it from ${from}.`
         : `This flight alone does not tell it from ${from}.`,
     );
+  }
+  if (!isCause && alternatives.includes("spin-pair") && measures.tilt !== undefined && isWorthIt(bias)) {
+    const [lean, ...more] = tiltWords(evidence, measures.tilt);
+    texts.push(`If it is a twisted motor instead: ${uncapital(lean!)}`, ...more);
   }
   if (measures.loss !== undefined && !evidence.isAgainstBaseline) {
     texts.push(

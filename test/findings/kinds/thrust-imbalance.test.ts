@@ -103,6 +103,27 @@ describe("words of a thrust imbalance", () => {
     expect(meaning).not.toMatch(/leans sideways.*by 2 deg/);
   });
 
+  test("tell no twist of a spin bias that the named motor explains, and only the rest of one that it does not", () => {
+    const made = evidence([0, 0, 0.12, 0]);
+    const leaving = (twist: number) =>
+      findingOf({ ...made, measures: { ...made.measures, "spin-bias": estimate(0.027), twist: estimate(twist) } })
+        .meaning;
+    expect(leaving(0.001)).not.toMatch(/propellers carry|leans/);
+    expect(leaving(-0.025)).toMatch(/Besides, the clockwise propellers carry 2\.5 % more than this explains/);
+    expect(leaving(-0.025)).not.toMatch(/leans/);
+  });
+
+  test("give the lean of a twisted motor where that is another answer", () => {
+    const made = evidence([0, 0, 0.12, 0], { alternatives: ["spin-pair"] });
+    const lean = { value: -0.0175, unit: "rad", low: -0.019, high: -0.016 };
+    const { meaning } = findingOf({
+      ...made,
+      measures: { ...made.measures, "spin-bias": estimate(0.027), twist: estimate(0.001), tilt: lean },
+      perMotor: { ...made.perMotor, "tilt-by-motor": [1, 2, 3, 4].map((motor) => ({ motor, ...lean })) },
+    });
+    expect(meaning).toMatch(/If it is a twisted motor instead: one motor that leans sideways,.* by 1\.0+ deg/);
+  });
+
   test("give one lean where all motors would need the same, and say of motors on one arm that nothing tells which", () => {
     const made = evidence([0.06, -0.06, 0.06, -0.06], { pattern: "spin-pair", motors: [], sharedPlaces: [[1, 2]] });
     const lean = { value: -0.0175, unit: "rad", low: -0.019, high: -0.016 };
@@ -173,7 +194,8 @@ describe("words of two causes at once", () => {
   const measures = {
     "cg-forward": { value: 0.074, unit: "m", low: 0.072, high: 0.076 },
     "cg-right": { value: 0.02, unit: "m", low: 0.019, high: 0.021 },
-    "spin-bias": estimate(-0.42),
+    "spin-bias": estimate(-0.36),
+    twist: estimate(-0.42, 0.03),
   };
 
   test("name both with their sizes and send people to mounting angles and balance before the propellers", () => {
@@ -187,7 +209,9 @@ describe("words of two causes at once", () => {
       }),
     );
     expect({ pattern, besides, motor }).toEqual({ pattern: "spin-pair", besides: "centre-of-gravity" });
-    expect(summary).toMatch(/^Two causes together explain .* hover: the clockwise propellers carry 42 % more/);
+    expect(summary).toMatch(
+      /^Two causes together explain .* hover: a lasting yaw moment puts 42 % \(between 39 and 45 %\) more on the clockwise propellers/,
+    );
     expect(summary).toMatch(/; and the centre of gravity lies 74 mm forward and 20 mm to the right/);
     expect(meaning).toMatch(/One spin direction works harder.*Besides that: the weight does not sit in the middle/);
     expect(next[0]).toMatch(/angle on its arm/);
