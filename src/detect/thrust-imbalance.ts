@@ -27,7 +27,7 @@ export interface ThrustImbalanceEvidence extends EvidenceBase {
   readonly alternatives: readonly Pattern[];
   /** two causes together that this flight cannot tell from it */
   readonly alternativePairs: readonly (readonly [Pattern, Pattern])[];
-  /** whether an aircraft in order is more probable than the pattern: a hint and no more */
+  /** whether an aircraft in order is more probable than the pattern, if not than all faults together: a hint and no more */
   readonly isUsual: boolean;
   /** motors that sit at one place, above each other: what they do to the balance is alike */
   readonly sharedPlaces: readonly (readonly number[])[];

@@ -28,10 +28,13 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
     const largest = Math.max(0, ...sure.map(({ value }) => Math.abs(value)));
     const enough = evidence.isAgainstBaseline ? caution.excessAgainstBaseline : caution.excess;
     const isTold = largest >= advisory.excess;
+    // What is told as a hint asks for a look and no more.
+    const isFault = !evidence.isUsual;
+    const isAtCeiling = isTold && evidence.motors.some((motor) => isAtLimit(motor, context));
     return highestLevel({
       advisory: isTold,
-      caution: largest >= enough,
-      warning: largest >= warning.excess || (isTold && evidence.motors.some((motor) => isAtLimit(motor, context))),
+      caution: isFault && largest >= enough,
+      warning: isFault && (largest >= warning.excess || isAtCeiling),
     });
   },
   words(evidence, context, level) {
@@ -79,9 +82,12 @@ const MEANING: Record<Pattern, string> = {
     "Motors that sit together work harder together: what they share (arm, supply, wash of the payload) is suspect.",
 };
 
-/** What aircraft in order show as well is no more than a hint. */
-const hintWords = ({ isUsual }: ThrustImbalanceEvidence): string[] =>
-  isUsual ? ["Aircraft in order differ by as much from one to the next, so this is a hint and no more."] : [];
+/** Where no fault by itself is as probable as an aircraft in order, it is no more than a hint. */
+function hintWords({ isUsual, isAgainstBaseline }: ThrustImbalanceEvidence): string[] {
+  if (!isUsual) return [];
+  const order = isAgainstBaseline ? "An aircraft in order, flown twice," : "An aircraft in order";
+  return [`${order} explains this as well as any single fault does, so this is a hint and no more.`];
+}
 
 function meaningOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
   const { pattern, besides, motors } = evidence;

@@ -45,6 +45,10 @@ describe("alert level of a thrust imbalance", () => {
     expect(findingOf(evidence([0, 0, value, 0], { isAgainstBaseline })).severity).toBe(level);
   });
 
+  test.each([0.16, 0.4])("a hint is advisory at most, though a motor stands out by %d", (value) => {
+    expect(findingOf(evidence([0, 0, value, 0], { isUsual: true })).severity).toBe("advisory");
+  });
+
   test("an excess whose interval holds zero does not count", () => {
     const perMotor = { excess: [1, 2, 3, 4].map((motor) => ({ motor, ...estimate(motor === 3 ? 0.2 : 0, 0.3) })) };
     expect(findingOf(evidence([], { perMotor })).severity).toBe("note");
@@ -137,7 +141,13 @@ describe("words of a thrust imbalance", () => {
   });
 
   test("call what aircraft in order show as well a hint", () => {
-    expect(findingOf(evidence([0, 0, 0.03, 0], { isUsual: true })).meaning).toMatch(/^Aircraft in order differ by as/);
+    const hint = { isUsual: true };
+    expect(findingOf(evidence([0, 0, 0.03, 0], hint)).meaning).toMatch(
+      /^An aircraft in order explains this as well as any single fault does, so this is a hint and no more\./,
+    );
+    expect(findingOf(evidence([0, 0, 0.03, 0], { ...hint, isAgainstBaseline: true })).meaning).toMatch(
+      /^An aircraft in order, flown twice, explains this as well/,
+    );
     expect(findingOf(evidence([0, 0, 0.12, 0])).meaning).not.toMatch(/a hint/);
   });
 
