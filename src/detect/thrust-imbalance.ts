@@ -121,7 +121,7 @@ function againstBaseline({ layout, now, before, load }: ComparedTrims) {
     excess,
     now,
     {
-      load: { value: load.unexplained, unit: "1" },
+      load: { value: load.total, unit: "1" },
       ...(load.mass !== null && load.mass !== 0 && { "mass-change": { value: load.mass, unit: "1" } }),
     },
     { "demand-now": standing(now), "demand-before": standing(before) },

@@ -166,6 +166,12 @@ describe("thrustImbalance of simulated hovers", () => {
     const explained = (compareTrims(stated, good) as ComparedTrims).load;
     expect(explained.mass).toBeCloseTo(0.1, 10);
     expect(explained.unexplained).toBeCloseTo(0, 2);
+    // The finding tells both as they are, so that they can be set side by side.
+    const weak = hover(19, [{ kind: "weak-motor", motor: 2, loss: 0.1 }], 1.65);
+    const [found] = thrustImbalance.detect({ ...weak, aircraft: stated.aircraft }, good);
+    expect(found!.measures["mass-change"]!.value).toBeCloseTo(0.1, 10);
+    // A motor that lost a tenth asks for a ninth more of its quarter.
+    expect(found!.measures.load!.value).toBeCloseTo(1.1 * (1 + 0.25 / 9) - 1, 2);
   });
 
   test("a battery at 0.9 of the voltage asks for 1 / 0.81 of the demand, and that is no load", () => {
