@@ -61,7 +61,7 @@ const NAMES: Readonly<Record<string, string>> = {
   "amplitude-2": "amplitude, twice per turn",
   "amplitude-3": "amplitude, three times per turn",
   "spin-bias": "counter-clockwise propellers over the mean",
-  twist: "counter-clockwise propellers over the mean, other named causes taken off",
+  twist: "counter-clockwise propellers over the mean, the named motors' part taken off",
   "demand-now": "thrust asked for over the mean, this flight",
   "demand-before": "thrust asked for over the mean, baseline",
   load: "total thrust demand over the baseline's",

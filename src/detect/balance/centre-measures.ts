@@ -22,8 +22,8 @@ export interface ShiftOfFlight {
 
 /**
  * The numbers of a shift. Centre of gravity in m and spin bias are where the load lies, as measured. The rest are sizes
- * of a cause. `twist` is the part of the spin bias that the other cause does not make: of a spin pair beside another
- * cause, or what another cause by itself leaves. The loss of a named motor, and the tilt of one motor where a spin pair
+ * of a cause. `twist` is the part of the spin bias that the named motors do not make: the size of a spin pair beside
+ * them, or what they leave; where no motor is named, the whole bias is that and is told once. The loss of a named motor, and the tilt of one motor where a spin pair
  * is a cause or may be one, hold in their intervals what a second cause takes and what loads in order differ by besides;
  * that of the loss does so without a baseline too, because nothing tells then what the aircraft brought along. `tilts`
  * are those of each motor if it is the tilted one.
@@ -31,7 +31,7 @@ export interface ShiftOfFlight {
 export function centreMeasures(of: ShiftOfFlight, verdict: Verdict) {
   const { layout, shares, measured, freedom } = of;
   const { shift, covariance } = measured;
-  const { pattern, besides, alternatives } = verdict;
+  const { pattern, besides, motors, alternatives } = verdict;
   const reach = reachOf(layout);
   const quantile = studentTQuantile(0.975, freedom);
   const measuredAs = (k: number, unit: string, scale = 1): Estimate =>
@@ -49,7 +49,7 @@ export function centreMeasures(of: ShiftOfFlight, verdict: Verdict) {
       "cg-forward": measuredAs(0, "m", reach),
       "cg-right": measuredAs(1, "m", reach),
       "spin-bias": estimate(whole, "1"),
-      ...(twist !== null && { twist: estimate(twist, "1") }),
+      ...(twist !== null && motors.length > 0 && { twist: estimate(twist, "1") }),
       ...(tilt !== null && { tilt: { value: tilt.value, unit: "rad", low: tilt.low, high: tilt.high } }),
       ...(verdict.pattern === "single-motor" && { loss: lossOf(of, verdict) }),
     },

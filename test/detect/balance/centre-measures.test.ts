@@ -95,4 +95,12 @@ describe("centreMeasures", () => {
     expect(measures.twist).toBeUndefined();
     expect(measures.tilt).toBeDefined();
   });
+
+  test("beside a centre of gravity, which makes no spin bias, a spin pair is the whole of it", () => {
+    const { verdict, measures } = judged(thrustsAt(0.12, -0.05, 0.15));
+    expect([verdict.pattern, verdict.besides].sort()).toEqual(["centre-of-gravity", "spin-pair"]);
+    expect(measures["spin-bias"]!.value).toBeCloseTo(0.15, 6);
+    expect(measures.twist).toBeUndefined();
+    expect(measures.tilt).toBeDefined();
+  });
 });
