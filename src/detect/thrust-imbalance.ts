@@ -140,7 +140,12 @@ function verdictOf({ layout, measured: { shift, covariance }, moved, before }: S
     moved === null
       ? withTolerance(layout, covariance, BETWEEN_AIRCRAFT)
       : withTolerance(layout, covariance, BETWEEN_FLIGHTS, { moved });
-  return judge(weighExplanations(shift, whole, explanationsOf(layout, before)));
+  // Weighed from the middle: repeated real flights whose baseline lay off it name their cause more often so than from
+  // the baseline's centre. Sizes are of the shift from where the load lay.
+  const explanations = explanationsOf(layout);
+  const verdict = judge(weighExplanations(shift, whole, explanations));
+  const at = explanations.indexOf(verdict.explanation);
+  return { ...verdict, explanation: explanationsOf(layout, before)[at]! };
 }
 
 /**
