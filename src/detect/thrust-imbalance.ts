@@ -3,7 +3,7 @@ import type { Span } from "../log/channel.ts";
 import { studentTQuantile } from "../signal/index.ts";
 import { centreMeasures, type ShiftOfFlight } from "./balance/centre-measures.ts";
 import { type ComparedTrims, compareTrims } from "./balance/compare-trims.ts";
-import { explanationsOf, type Pattern } from "./balance/imbalance-patterns.ts";
+import { explanationsOf, IN_THE_MIDDLE, type Pattern } from "./balance/imbalance-patterns.ts";
 import type { Layout } from "./balance/load-shares.ts";
 import { residualPattern } from "./balance/residual-pattern.ts";
 import { sharedPlaces } from "./balance/shared-places.ts";
@@ -27,7 +27,7 @@ export interface ThrustImbalanceEvidence extends EvidenceBase {
   readonly alternatives: readonly Pattern[];
   /** two causes together that this flight cannot tell from it */
   readonly alternativePairs: readonly (readonly [Pattern, Pattern])[];
-  /** whether an aircraft in order is more probable than the pattern: a hint and no more */
+  /** whether an aircraft in order is more probable than the pattern, if not than all faults together: a hint and no more */
   readonly isUsual: boolean;
   /** motors that sit at one place, above each other: what they do to the balance is alike */
   readonly sharedPlaces: readonly (readonly number[])[];
@@ -83,7 +83,14 @@ function around(spans: readonly Span[]) {
 
 function withoutBaseline(layout: Layout, now: Trim) {
   const measured = shiftOf(layout, now.shares, now.covariance);
-  const of: ShiftOfFlight = { layout, shares: now.shares, measured, freedom: now.degreesOfFreedom, moved: null };
+  const of: ShiftOfFlight = {
+    layout,
+    shares: now.shares,
+    measured,
+    freedom: now.degreesOfFreedom,
+    moved: null,
+    before: IN_THE_MIDDLE,
+  };
   const excess = Array.from(now.shares, (share, i) =>
     motorEstimate(i, share / layout.healthy[i]! - 1, variance(now, i) / layout.healthy[i]! ** 2, now.degreesOfFreedom),
   );
@@ -91,16 +98,14 @@ function withoutBaseline(layout: Layout, now: Trim) {
 }
 
 function againstBaseline({ layout, now, before, load }: ComparedTrims) {
-  const measured = shiftBetween(
-    shiftOf(layout, before.shares, before.covariance),
-    shiftOf(layout, now.shares, now.covariance),
-  );
+  const past = shiftOf(layout, before.shares, before.covariance);
+  const measured = shiftBetween(past, shiftOf(layout, now.shares, now.covariance));
   const moved = now.shares.map((share, i) => share - before.shares[i]!);
   const freedom = Math.min(now.degreesOfFreedom, before.degreesOfFreedom);
   const excess = Array.from(now.shares, (share, i) => {
-    const past = before.shares[i]!;
-    const spread = variance(now, i) / past ** 2 + (variance(before, i) * share ** 2) / past ** 4;
-    return motorEstimate(i, share / past - 1, spread, freedom);
+    const own = before.shares[i]!;
+    const spread = variance(now, i) / own ** 2 + (variance(before, i) * share ** 2) / own ** 4;
+    return motorEstimate(i, share / own - 1, spread, freedom);
   });
   const standing = (trim: Trim) =>
     Array.from(trim.shares, (share, i) =>
@@ -112,11 +117,11 @@ function againstBaseline({ layout, now, before, load }: ComparedTrims) {
       ),
     );
   return claim(
-    { layout, shares: now.shares, measured, freedom: now.degreesOfFreedom, moved },
+    { layout, shares: now.shares, measured, freedom: now.degreesOfFreedom, moved, before: past.shift },
     excess,
     now,
     {
-      load: { value: load.unexplained, unit: "1" },
+      load: { value: load.total, unit: "1" },
       ...(load.mass !== null && load.mass !== 0 && { "mass-change": { value: load.mass, unit: "1" } }),
     },
     { "demand-now": standing(now), "demand-before": standing(before) },
@@ -130,12 +135,17 @@ function motorEstimate(index: number, value: number, spread: number, freedom: nu
   return { motor: index + 1, value, unit: "1", low: value - reach, high: value + reach };
 }
 
-function verdictOf({ layout, measured: { shift, covariance }, moved }: ShiftOfFlight): Verdict {
+function verdictOf({ layout, measured: { shift, covariance }, moved, before }: ShiftOfFlight): Verdict {
   const whole =
     moved === null
       ? withTolerance(layout, covariance, BETWEEN_AIRCRAFT)
       : withTolerance(layout, covariance, BETWEEN_FLIGHTS, { moved });
-  return judge(weighExplanations(shift, whole, explanationsOf(layout)));
+  // Weighed from the middle: repeated real flights whose baseline lay off it name their cause more often so than from
+  // the baseline's centre. Sizes are of the shift from where the load lay.
+  const explanations = explanationsOf(layout);
+  const verdict = judge(weighExplanations(shift, whole, explanations));
+  const at = explanations.indexOf(verdict.explanation);
+  return { ...verdict, explanation: explanationsOf(layout, before)[at]! };
 }
 
 /**

@@ -68,6 +68,36 @@ describe("thrustImbalance of simulated hovers", () => {
     }
   });
 
+  test("a weak motor alone is told as no twist", () => {
+    const { flight } = simulatedFlight({
+      name: "hover",
+      seed: 16,
+      aircraft: BUILT_IN_AIRCRAFT["survey-quad"]!,
+      mission: [
+        { do: "aloft", height: 20 },
+        { do: "hover", seconds: 40 },
+      ],
+      faults: [{ kind: "weak-motor", motor: 2, loss: 0.1 }],
+      log: { rate: 50 },
+    });
+    const [found] = thrustImbalance.detect(flight);
+    expect(found).toMatchObject({ pattern: "single-motor", motor: 2 });
+    expect(found!.measures["spin-bias"]!.low! * found!.measures["spin-bias"]!.high!).toBeGreaterThan(0);
+    const { value, low, high } = found!.measures.twist!;
+    expect(Math.abs(value)).toBeLessThan(0.01);
+    expect(low! * high!).toBeLessThan(0);
+  });
+
+  test.each([1, -0.7])("of a motor that lost 15 %% and one tilted by %d deg each has its own size", (degrees) => {
+    const tilted: FaultInput = { kind: "motor-tilt", motor: 4, degrees };
+    const [alone] = thrustImbalance.detect(hover(17, [tilted]), good);
+    const [both] = thrustImbalance.detect(hover(18, [{ kind: "weak-motor", motor: 2, loss: 0.15 }, tilted]), good);
+    expect(alone!.pattern).toBe("spin-pair");
+    expect(both).toMatchObject({ pattern: "single-motor", motor: 2, besides: "spin-pair" });
+    expect(both!.measures.twist!.value).toBeCloseTo(alone!.measures["spin-bias"]!.value, 2);
+    expect(Math.abs(both!.measures["spin-bias"]!.value - alone!.measures["spin-bias"]!.value)).toBeGreaterThan(0.03);
+  });
+
   test("what an aircraft in order is twice as probable to show is left out", () => {
     // 3.5 mm over 150 mm: 2.3 % more from the front motors, within two deviations of what aircraft bring along.
     expect(thrustImbalance.detect(hover(14, [{ kind: "cg-offset", x: 0.0035, y: 0 }]))).toEqual([]);
@@ -136,6 +166,12 @@ describe("thrustImbalance of simulated hovers", () => {
     const explained = (compareTrims(stated, good) as ComparedTrims).load;
     expect(explained.mass).toBeCloseTo(0.1, 10);
     expect(explained.unexplained).toBeCloseTo(0, 2);
+    // The finding tells both as they are, so that they can be set side by side.
+    const weak = hover(19, [{ kind: "weak-motor", motor: 2, loss: 0.1 }], 1.65);
+    const [found] = thrustImbalance.detect({ ...weak, aircraft: stated.aircraft }, good);
+    expect(found!.measures["mass-change"]!.value).toBeCloseTo(0.1, 10);
+    // A motor that lost a tenth asks for a ninth more of its quarter.
+    expect(found!.measures.load!.value).toBeCloseTo(1.1 * (1 + 0.25 / 9) - 1, 2);
   });
 
   test("a battery at 0.9 of the voltage asks for 1 / 0.81 of the demand, and that is no load", () => {

@@ -54,13 +54,20 @@ function show(counts: Counts): void {
  * the yaw moment of this one lie, with the interval's width, within twice the tolerance.
  */
 function isOneTilt(layout: Layout, motor: number, tilt: number, width: number): boolean {
-  const { x, y, reaction, healthy, torqueRatio } = layout;
-  const pull = (healthy[motor - 1]! * Math.hypot(x[motor - 1]!, y[motor - 1]!) * Math.sin(tilt)) / torqueRatio;
-  // The tilted motor's own share moves with the bias: bias = -pull x (1 + reaction x bias).
-  const bias = -pull / (1 + reaction[motor - 1]! * pull);
+  const { reaction, healthy } = layout;
+  const bias = biasOfTilt(layout, motor, tilt);
   const shares = healthy.map((share, i) => share * (1 + reaction[i]! * bias));
   const tilts = tiltOfEachMotor(layout, shares, bias);
   return Math.max(...tilts) - Math.min(...tilts) + width <= 2 * TOLERANCE;
+}
+
+/**
+ * The spin bias that the tilt of one motor makes by itself: bias = -pull x (1 + reaction x bias), since the tilted
+ * motor's own share moves with it.
+ */
+function biasOfTilt({ x, y, reaction, healthy, torqueRatio }: Layout, motor: number, tilt: number): number {
+  const pull = (healthy[motor - 1]! * Math.hypot(x[motor - 1]!, y[motor - 1]!) * Math.sin(tilt)) / torqueRatio;
+  return -pull / (1 + reaction[motor - 1]! * pull);
 }
 
 /** rad */
@@ -123,6 +130,11 @@ test("thrust imbalance of simulated hovers, quadrotor to octorotor", () => {
       );
       const tenBefore = found(weak10, good);
       count("10 % weak motor, baseline: named", tenBefore?.motor === motor);
+      for (const [way, one] of [["alone", ten] as const, ["baseline", tenBefore] as const]) {
+        if (one?.pattern !== "single-motor") continue;
+        const { value, low, high } = one.measures.twist!;
+        count(`10 % weak motor, ${way}: told as no twist`, low! * high! <= 0 || Math.abs(value) < 0.02);
+      }
       count("5 % weak motor, baseline: interval of the loss", contains(five?.measures.loss, 0.05));
       count("10 % weak motor, baseline: interval of the loss", contains(tenBefore?.measures.loss, 0.1));
       const angle = 2 * Math.PI * random.uniform();
@@ -180,6 +192,15 @@ test("thrust imbalance of simulated hovers, quadrotor to octorotor", () => {
         count(`${what}: both named`, told(two) && two?.besides === "spin-pair");
         if (!told(two)) continue;
         count(`${what}: interval of the loss`, contains(two?.measures.loss, 0.15));
+        // Demand that makes no thrust, 0.15 of the weak motor's, makes all shares as much smaller.
+        const layout = layoutOf(BUILT_IN_AIRCRAFT[name]!);
+        const ofTotal = 1 + (layout.healthy[motor - 1]! * 0.15) / 0.85;
+        const bias = biasOfTilt(layout, other, (2 * Math.PI) / 180) / ofTotal;
+        const { twist } = two!.measures;
+        count(`${what}: twist within a fifth and 0.01`, Math.abs(twist!.value - bias) <= 0.2 * Math.abs(bias) + 0.01);
+        count(`${what}: interval of the twist`, contains(twist, bias));
+        const whole = two!.measures["spin-bias"]!.value;
+        count(`${what}: whole spin bias within as much`, Math.abs(whole - bias) <= 0.2 * Math.abs(bias) + 0.01);
         const leaning = two?.perMotor["tilt-by-motor"]?.find((one) => one.motor === other);
         count(`${what}: interval of the tilt`, contains(leaning, (2 * Math.PI) / 180));
       }

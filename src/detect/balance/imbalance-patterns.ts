@@ -46,14 +46,15 @@ const WEIGHTS: Record<Explanation["pattern"], number> = {
 const SPREAD = { excess: 0.15, ownExcess: 0.02, propellers: 0.06, offset: 0.08, torque: 0.008 };
 
 /**
- * Every explanation that an aircraft's layout allows. A weak motor shifts the load towards itself and to its own spin
+ * Every explanation that an aircraft's layout allows, of a shift from where the load lay before. A weak motor shifts the load towards itself and to its own spin
  * direction; an offset of the centre of gravity shifts it without any spin bias; a tilted motor or propellers of
  * unequal pitch shift the spin bias alone. Two of these three that have nothing to do with each other may come
  * together: as often as each alone times the other, so two causes are believed only where no one cause will do.
+ * @param before where the load lay: what a motor asks for besides moves the load from there towards the motor
  */
-export function explanationsOf(layout: Layout): Explanation[] {
+export function explanationsOf(layout: Layout, before: Shift = IN_THE_MIDDLE): Explanation[] {
   const numbers = Array.from(layout.healthy, (_, i) => i + 1);
-  const towards = (motor: number) => towardsMotor(layout, motor);
+  const towards = (motor: number) => towardsMotor(layout, motor, before);
   const pairs = numbers.flatMap((a) => numbers.filter((b) => b > a).map((b) => [a, b] as const));
   const single = numbers.map((motor) => motorsExplain("single-motor", [motor], [towards(motor)]));
   const groups = groupsOf(layout).map((group) => groupExplains(group, group.map(towards)));
@@ -138,7 +139,10 @@ function spinSpread({ x, y, healthy, torqueRatio }: Layout): number {
   return Math.hypot(SPREAD.propellers, Math.sin(USUAL_TILT) * Math.sqrt(squares / perTilt.length));
 }
 
-const SPIN_ALONE: Shift = [0, 0, 1];
+export const SPIN_ALONE: Shift = [0, 0, 1];
+
+/** Where the load of an aircraft in order lies. */
+export const IN_THE_MIDDLE: Shift = [0, 0, 0];
 
 /** m, the length that offsets are measured by: root mean square distance of the motors along one axis. */
 export function reachOf({ x, y, motors }: Layout): number {
@@ -146,12 +150,19 @@ export function reachOf({ x, y, motors }: Layout): number {
   return Math.sqrt(squares / (2 * motors));
 }
 
-/** Shift of the load centre for a small extra demand of one motor, as a share of what it carries. */
-function towardsMotor(layout: Layout, motor: number): Shift {
+/**
+ * Shift of the load centre for a small extra demand of one motor, as a share of what it carries. Demand that makes no
+ * thrust takes the part `loss x share` out of the sum of demands, so the centre goes that part of the way to the motor.
+ */
+function towardsMotor(layout: Layout, motor: number, [forward, right, spinBias]: Shift): Shift {
   const i = motor - 1;
   const share = layout.healthy[i]!;
   const reach = reachOf(layout);
-  return [(share * layout.x[i]!) / reach, (share * layout.y[i]!) / reach, share * layout.reaction[i]!];
+  return [
+    share * (layout.x[i]! / reach - forward),
+    share * (layout.y[i]! / reach - right),
+    share * (layout.reaction[i]! - spinBias),
+  ];
 }
 
 const sum = (shifts: readonly Shift[]): Shift =>

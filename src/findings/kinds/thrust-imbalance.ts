@@ -12,9 +12,9 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
     meaning:
       "In hover all motors should work about equally hard. When they do not, the pattern tells what to look for: one motor that needs more command (a damaged or wrong propeller, a tired motor), one spin direction that works harder (a motor that stands twisted on its arm, propellers of unequal pitch), or a whole side (the centre of gravity).",
     method:
-      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show, and so are a spin pair together with a weak motor, a group or a centre of gravity. With a baseline flight the change of the shares is weighed instead, beside what flights of one aircraft differ by; total demands are compared with battery voltage and the masses of the aircraft files allowed for. The loss of a motor and the tilt of one beside another cause come by generalised least squares: their intervals hold what the second cause and the usual differences among loads in order may take or add, that of the loss without a baseline too. With more than four motors, what is left beside thrust, roll, pitch and yaw is measured too.",
+      "Commands in steady flight become thrust demands, (command fraction) to the power of the thrust curve's exponent, or the square of rotor speed where logged. Their means over blocks of a second or more give shares of the total with an interval; slow drifting is led back to zero speed. The shares' centre is the centre of gravity, what one spin direction carries more is a yaw moment that something makes. A weak motor, several, a spin pair, a centre of gravity and a group are weighed by their marginal likelihood beside what aircraft in order show, and so are a spin pair together with a weak motor, a group or a centre of gravity. With a baseline flight the change of the shares is weighed instead, beside what flights of one aircraft differ by; total demands are compared with battery voltage and the masses of the aircraft files allowed for. The loss of a motor, the yaw moment beside it and the tilt of one motor that would make this moment come by generalised least squares: their intervals hold what the second cause and the usual differences among loads in order may take or add, that of the loss without a baseline too. With more than four motors, what is left beside thrust, roll, pitch and yaw is measured too.",
     limits:
-      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. A second fault may then hide behind a first: a motor that lost 15 % beside another that leaned by 2 degrees went unnamed in four of ten simulated flights. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell, and a motor that carries more needs less tilt for the same moment: each motor's own tilt is given, the value for whichever motor it is takes the more probable, and its interval spans the probable ones. Of two motors on one arm either would make the same moment and the same side force at the same place. The centre of gravity and the spin bias are where the load lies, and their intervals are of that: without a baseline, motors that differ as those of one batch do (1.5 %) move it by half a percent of an arm's length or so. Against a baseline the loss of one motor is what these two flights show; flights of one build differ by half a percent a motor besides.",
+      "Four motors give three numbers, so without a baseline some patterns look alike; the finding lists those that it cannot tell apart. A second fault may then hide behind a first: a motor that lost 15 % beside another that leaned by 2 degrees went unnamed in four of ten simulated flights. Wind and drag shift the load as the centre of gravity does; hover in calm air shows it cleanest. Millimetres rest on the motor places of the aircraft file and degrees on its torque ratio. Which motor is tilted the balance does not tell, and a motor that carries more needs less tilt for the same moment: each motor's own tilt is given, the value for whichever motor it is takes the more probable, and its interval spans the probable ones. Of two motors on one arm either would make the same moment and the same side force at the same place. The centre of gravity and the spin bias are where the load lies, and their intervals are of that: without a baseline, motors that differ as those of one batch do (1.5 %) move it by half a percent of an arm's length or so. The tilt is given only where a spin pair is a cause or as likely an answer. Against a baseline the loss of one motor is what these two flights show; flights of one build differ by half a percent a motor besides.",
     sources: [
       "Statics of hover: moments about the centre of gravity add up to nothing",
       "MacKay 2003, chapter 28 (marginal likelihood); Kass and Raftery 1995 (scale of Bayes factors)",
@@ -28,10 +28,13 @@ export const thrustImbalanceKind: FindingKind<ThrustImbalanceEvidence> = {
     const largest = Math.max(0, ...sure.map(({ value }) => Math.abs(value)));
     const enough = evidence.isAgainstBaseline ? caution.excessAgainstBaseline : caution.excess;
     const isTold = largest >= advisory.excess;
+    // What is told as a hint asks for a look and no more.
+    const isFault = !evidence.isUsual;
+    const isAtCeiling = isTold && evidence.motors.some((motor) => isAtLimit(motor, context));
     return highestLevel({
       advisory: isTold,
-      caution: largest >= enough,
-      warning: largest >= warning.excess || (isTold && evidence.motors.some((motor) => isAtLimit(motor, context))),
+      caution: isFault && largest >= enough,
+      warning: isFault && (largest >= warning.excess || isAtCeiling),
     });
   },
   words(evidence, context, level) {
@@ -79,9 +82,12 @@ const MEANING: Record<Pattern, string> = {
     "Motors that sit together work harder together: what they share (arm, supply, wash of the payload) is suspect.",
 };
 
-/** What aircraft in order show as well is no more than a hint. */
-const hintWords = ({ isUsual }: ThrustImbalanceEvidence): string[] =>
-  isUsual ? ["Aircraft in order differ by as much from one to the next, so this is a hint and no more."] : [];
+/** Where no fault by itself is as probable as an aircraft in order, it is no more than a hint. */
+function hintWords({ isUsual, isAgainstBaseline }: ThrustImbalanceEvidence): string[] {
+  if (!isUsual) return [];
+  const order = isAgainstBaseline ? "An aircraft in order, flown twice," : "An aircraft in order";
+  return [`${order} explains this as well as any single fault does, so this is a hint and no more.`];
+}
 
 function meaningOf(evidence: ThrustImbalanceEvidence, context: FindingContext): string {
   const { pattern, besides, motors } = evidence;
@@ -156,13 +162,28 @@ function whereOf({ condition }: ThrustImbalanceEvidence): string {
   return condition.kind === "hover" ? "hover" : `flight at ${numberWords(condition.speed!, 2)} m/s`;
 }
 
-function spinWords({ measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
-  const bias = measures["spin-bias"]!.value;
-  const [more, less] = bias > 0 ? ["counter-clockwise", "clockwise"] : ["clockwise", "counter-clockwise"];
-  const size = percentWords(Math.abs(bias));
-  return isAgainstBaseline
-    ? `the ${more} propellers carry ${size} more than they did, the ${less} ones as much less`
-    : `the ${more} propellers carry ${size} more than the mean, the ${less} ones as much less`;
+/** A spin pair with its size: of two causes only its own part of the spin bias. */
+function spinWords({ besides, measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
+  if (besides !== undefined) {
+    const twist = measures.twist ?? measures["spin-bias"]!;
+    const [more, less] = spinSides(twist);
+    const before = isAgainstBaseline ? " than before" : "";
+    return `a lasting yaw moment puts ${measureWords("twist", sized(twist))} more on the ${more} propellers${before} and as much less on the ${less} ones`;
+  }
+  const bias = measures["spin-bias"]!;
+  const [more, less] = spinSides(bias);
+  const usual = isAgainstBaseline ? "they did" : "the mean";
+  return `the ${more} propellers carry ${percentWords(Math.abs(bias.value))} more than ${usual}, the ${less} ones as much less`;
+}
+
+/** Those of a spin bias that carry more, then the others. */
+const spinSides = ({ value }: Estimate) =>
+  value > 0 ? (["counter-clockwise", "clockwise"] as const) : (["clockwise", "counter-clockwise"] as const);
+
+/** What one cause that is no spin pair leaves of the spin bias. */
+function leftWords(twist: Estimate): string {
+  const [more, less] = spinSides(twist);
+  return `Besides, the ${more} propellers carry ${percentWords(Math.abs(twist.value))} more than this explains, the ${less} ones as much less.`;
 }
 
 function placeWords({ measures, isAgainstBaseline }: ThrustImbalanceEvidence): string {
@@ -177,16 +198,16 @@ const millimetres = (metres: number) => `${numberWords(1000 * Math.abs(metres), 
 /** A smaller spin bias is not worth a sentence. */
 const WORTH_A_SENTENCE = 0.02;
 
-/** What else the trims told: a spin bias beside another pattern, wind, and what grows with speed. */
+/** What else the trims told: a spin bias that the pattern does not explain, wind, and what grows with speed. */
 function asides(evidence: ThrustImbalanceEvidence): string[] {
-  const { pattern, besides, measures } = evidence;
-  const isSure = (name: string) => measures[name] !== undefined && measures[name].low! * measures[name].high! > 0;
-  const isTwisted = isSure("spin-bias") && Math.abs(measures["spin-bias"]!.value) >= WORTH_A_SENTENCE;
+  const { pattern, besides, measures, alternatives } = evidence;
+  const isWorthIt = ({ value, low, high }: Estimate) => low! * high! > 0 && Math.abs(value) >= WORTH_A_SENTENCE;
+  const isCause = pattern === "spin-pair" || besides === "spin-pair";
+  const bias = measures["spin-bias"]!;
+  const isTwisted = isWorthIt(measures.twist ?? bias);
   const texts: string[] = [];
-  if (isTwisted && pattern !== "spin-pair" && besides !== "spin-pair") texts.push(`Besides, ${spinWords(evidence)}.`);
-  if (isTwisted && measures.tilt !== undefined) {
-    texts.push(...tiltWords(evidence, measures.tilt));
-  }
+  if (isTwisted && !isCause) texts.push(leftWords(measures.twist ?? bias));
+  if (isTwisted && isCause && measures.tilt !== undefined) texts.push(...tiltWords(evidence, measures.tilt));
   const bySpeed = movedWords(evidence, "speed-shift", 1);
   if (bySpeed !== "") {
     texts.push(
@@ -208,6 +229,10 @@ function asides(evidence: ThrustImbalanceEvidence): string[] {
         ? `The two flights do not tell it from ${from}.`
         : `This flight alone does not tell it from ${from}.`,
     );
+  }
+  if (!isCause && alternatives.includes("spin-pair") && measures.tilt !== undefined && isWorthIt(bias)) {
+    const [lean, ...more] = tiltWords(evidence, measures.tilt);
+    texts.push(`If it is a twisted motor instead: ${uncapital(lean!)}`, ...more);
   }
   if (measures.loss !== undefined && !evidence.isAgainstBaseline) {
     texts.push(
@@ -243,14 +268,26 @@ const LOAD_WORTH_A_SENTENCE = 0.05;
 
 function loadWords({ measures }: ThrustImbalanceEvidence): string[] {
   const { load, "mass-change": mass } = measures;
-  if (load === undefined || Math.abs(load.value) < LOAD_WORTH_A_SENTENCE) return [];
-  const beyond = mass === undefined ? "" : ", beyond what the masses in the aircraft files explain";
-  const cause =
-    load.value > 0 ? "more to carry, thinner air or propellers that pull less" : "less to carry or denser air";
+  if (load === undefined) return [];
+  const left = (1 + load.value) / (1 + (mass?.value ?? 0)) - 1;
+  const isMuch = Math.abs(left) >= LOAD_WORTH_A_SENTENCE;
+  const cause = left > 0 ? "more to carry, thinner air or propellers that pull less" : "less to carry or denser air";
+  if (mass === undefined) {
+    return isMuch
+      ? [`All motors together are asked for ${changeWords(load)} than in the baseline flight: ${cause}.`]
+      : [];
+  }
+  const rest = isMuch
+    ? `beyond the masses there is ${cause}`
+    : "what the masses leave unexplained is no more than air density and the state of the battery do";
   return [
-    `All motors together are asked for ${percentWords(Math.abs(load.value))} ${load.value > 0 ? "more" : "less"} than in the baseline flight${beyond}: ${cause}.`,
+    `By the masses in the aircraft files this flight needs ${changeWords(mass)} thrust than the baseline; all motors together are asked for ${changeWords(load)}: ${rest}.`,
   ];
 }
+
+/** `3.6 % more`. */
+const changeWords = ({ value }: Pick<Estimate, "value">) =>
+  `${percentWords(Math.abs(value))} ${value < 0 ? "less" : "more"}`;
 
 /** Of the mean share; a smaller one is mixing that rounds its numbers. */
 const RESIDUAL_WORTH_A_SENTENCE = 0.02;

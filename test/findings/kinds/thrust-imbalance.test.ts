@@ -45,6 +45,10 @@ describe("alert level of a thrust imbalance", () => {
     expect(findingOf(evidence([0, 0, value, 0], { isAgainstBaseline })).severity).toBe(level);
   });
 
+  test.each([0.16, 0.4])("a hint is advisory at most, though a motor stands out by %d", (value) => {
+    expect(findingOf(evidence([0, 0, value, 0], { isUsual: true })).severity).toBe("advisory");
+  });
+
   test("an excess whose interval holds zero does not count", () => {
     const perMotor = { excess: [1, 2, 3, 4].map((motor) => ({ motor, ...estimate(motor === 3 ? 0.2 : 0, 0.3) })) };
     expect(findingOf(evidence([], { perMotor })).severity).toBe("note");
@@ -103,6 +107,27 @@ describe("words of a thrust imbalance", () => {
     expect(meaning).not.toMatch(/leans sideways.*by 2 deg/);
   });
 
+  test("tell no twist of a spin bias that the named motor explains, and only the rest of one that it does not", () => {
+    const made = evidence([0, 0, 0.12, 0]);
+    const leaving = (twist: number) =>
+      findingOf({ ...made, measures: { ...made.measures, "spin-bias": estimate(0.027), twist: estimate(twist) } })
+        .meaning;
+    expect(leaving(0.001)).not.toMatch(/propellers carry|leans/);
+    expect(leaving(-0.025)).toMatch(/Besides, the clockwise propellers carry 2\.5 % more than this explains/);
+    expect(leaving(-0.025)).not.toMatch(/leans/);
+  });
+
+  test("give the lean of a twisted motor where that is another answer", () => {
+    const made = evidence([0, 0, 0.12, 0], { alternatives: ["spin-pair"] });
+    const lean = { value: -0.0175, unit: "rad", low: -0.019, high: -0.016 };
+    const { meaning } = findingOf({
+      ...made,
+      measures: { ...made.measures, "spin-bias": estimate(0.027), twist: estimate(0.001), tilt: lean },
+      perMotor: { ...made.perMotor, "tilt-by-motor": [1, 2, 3, 4].map((motor) => ({ motor, ...lean })) },
+    });
+    expect(meaning).toMatch(/If it is a twisted motor instead: one motor that leans sideways,.* by 1\.0+ deg/);
+  });
+
   test("give one lean where all motors would need the same, and say of motors on one arm that nothing tells which", () => {
     const made = evidence([0.06, -0.06, 0.06, -0.06], { pattern: "spin-pair", motors: [], sharedPlaces: [[1, 2]] });
     const lean = { value: -0.0175, unit: "rad", low: -0.019, high: -0.016 };
@@ -116,7 +141,13 @@ describe("words of a thrust imbalance", () => {
   });
 
   test("call what aircraft in order show as well a hint", () => {
-    expect(findingOf(evidence([0, 0, 0.03, 0], { isUsual: true })).meaning).toMatch(/^Aircraft in order differ by as/);
+    const hint = { isUsual: true };
+    expect(findingOf(evidence([0, 0, 0.03, 0], hint)).meaning).toMatch(
+      /^An aircraft in order explains this as well as any single fault does, so this is a hint and no more\./,
+    );
+    expect(findingOf(evidence([0, 0, 0.03, 0], { ...hint, isAgainstBaseline: true })).meaning).toMatch(
+      /^An aircraft in order, flown twice, explains this as well/,
+    );
     expect(findingOf(evidence([0, 0, 0.12, 0])).meaning).not.toMatch(/a hint/);
   });
 
@@ -156,7 +187,10 @@ describe("words of a thrust imbalance", () => {
         },
       }).meaning;
     expect(withLoad(0.12)).toMatch(/asked for 12 % more than in the baseline flight: more to carry/);
-    expect(withLoad(0.12, 0.1)).toMatch(/beyond what the masses in the aircraft files explain/);
+    expect(withLoad(0.12, 0.1)).toMatch(
+      /By the masses in the aircraft files this flight needs 10 % more thrust than the baseline; all motors together are asked for 12 % more: what the masses leave unexplained is no more than air/,
+    );
+    expect(withLoad(-0.02, 0.1)).toMatch(/asked for 2\.0 % less: beyond the masses there is less to carry or denser/);
     expect(withLoad(0.03)).not.toMatch(/All motors together/);
   });
 
@@ -173,7 +207,8 @@ describe("words of two causes at once", () => {
   const measures = {
     "cg-forward": { value: 0.074, unit: "m", low: 0.072, high: 0.076 },
     "cg-right": { value: 0.02, unit: "m", low: 0.019, high: 0.021 },
-    "spin-bias": estimate(-0.42),
+    "spin-bias": estimate(-0.36),
+    twist: estimate(-0.42, 0.03),
   };
 
   test("name both with their sizes and send people to mounting angles and balance before the propellers", () => {
@@ -187,7 +222,9 @@ describe("words of two causes at once", () => {
       }),
     );
     expect({ pattern, besides, motor }).toEqual({ pattern: "spin-pair", besides: "centre-of-gravity" });
-    expect(summary).toMatch(/^Two causes together explain .* hover: the clockwise propellers carry 42 % more/);
+    expect(summary).toMatch(
+      /^Two causes together explain .* hover: a lasting yaw moment puts 42 % \(between 39 and 45 %\) more on the clockwise propellers/,
+    );
     expect(summary).toMatch(/; and the centre of gravity lies 74 mm forward and 20 mm to the right/);
     expect(meaning).toMatch(/One spin direction works harder.*Besides that: the weight does not sit in the middle/);
     expect(next[0]).toMatch(/angle on its arm/);
