@@ -8,6 +8,7 @@ export type DataQualityProblem =
   | "ends-in-air"
   | "stretch-ends-in-air"
   | "end-untold"
+  | "cut-row"
   | "row-gaps"
   | "channel-gaps"
   | "stuck"

@@ -1,6 +1,6 @@
 import { commandLimits, type Flight, motorsWith, NOTHING_TELLS } from "../flight/index.ts";
 import type { Series } from "../log/channel.ts";
-import type { DataQualityEvidence } from "./data-quality.ts";
+import type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
 import type { Estimate } from "./evidence.ts";
 
 /** s; air time is cut to a few cells of 20 ms, so what ends nearer to the end of the data than this lasts to it */
@@ -13,24 +13,41 @@ const HEIGHT_KEEPS = 1;
 /**
  * Whether the data end while the aircraft is still in the air: what came after is then not known. `flown` (s) is how long
  * it had been up, `height` (m) and `mean` (share of the command range, over all motors) are given where they are known.
- * Nothing where the log froze before: that its end is missing is told already.
+ * Where the log froze before, that its end is missing is told already. A log that was cut off in the middle of a row did
+ * not end by itself, wherever it ends; that takes the place of the rest.
  */
 export function endOfData(flight: Flight): DataQualityEvidence[] {
-  const { log, span, airborne } = flight;
-  if (log.frozenFrom !== null && log.frozenFrom <= log.stretch.end) return [];
-  const isCut = log.stretch.end < log.duration;
-  const common = { kind: "data-quality" as const, channel: "all", start: span.end, end: span.end, confidence: 0.99 };
-  if (flight.airborneBy === NOTHING_TELLS) {
-    return isCut ? [] : [{ ...common, problem: "end-untold", inAir: true, measures: {} }];
+  const { log, span } = flight;
+  const isUntold = flight.airborneBy === NOTHING_TELLS;
+  const isFrozen = log.frozenFrom !== null && log.frozenFrom <= log.stretch.end;
+  const aloft = isUntold || isFrozen ? null : endAloft(flight);
+  const told = (problem: DataQualityProblem, inAir: boolean, measures = aloft ?? {}): DataQualityEvidence[] => [
+    {
+      kind: "data-quality",
+      problem,
+      channel: "all",
+      start: span.end,
+      end: span.end,
+      confidence: 0.99,
+      inAir,
+      measures,
+    },
+  ];
+  if (log.stretch.end < log.duration) return aloft === null ? [] : told("stretch-ends-in-air", true);
+  if (log.isCut) {
+    const rows = { "rows-cut": { value: 1, unit: "1" } };
+    return told("cut-row", aloft !== null || (isUntold && !isFrozen), { ...rows, ...aloft });
   }
-  const last = airborne.at(-1);
-  if (last === undefined || last.end < span.end - AT_THE_END) return [];
-  const measures = {
-    flown: { value: last.end - last.start, unit: "s" },
-    ...heightAtEnd(flight),
-    ...commandAtEnd(flight),
-  };
-  return [{ ...common, problem: isCut ? "stretch-ends-in-air" : "ends-in-air", inAir: true, measures }];
+  if (isFrozen) return [];
+  if (isUntold) return told("end-untold", true);
+  return aloft === null ? [] : told("ends-in-air", true);
+}
+
+/** What is known of the aircraft in the air at the end of the data; null where air time ended before. */
+function endAloft(flight: Flight): Record<string, Estimate> | null {
+  const last = flight.airborne.at(-1);
+  if (last === undefined || last.end < flight.span.end - AT_THE_END) return null;
+  return { flown: { value: last.end - last.start, unit: "s" }, ...heightAtEnd(flight), ...commandAtEnd(flight) };
 }
 
 function heightAtEnd({ log, span }: Flight): Record<string, Estimate> {

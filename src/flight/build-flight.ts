@@ -53,7 +53,10 @@ function checkMotors(log: Log, aircraft: Aircraft): void {
   const count = aircraft.motors.length;
   const beyond = numbers.find((number) => number > count);
   const absent = aircraft.motors.map((_, i) => i + 1).find((number) => !numbers.includes(number));
-  if (beyond === undefined && absent === undefined) return checkCommandUnit(log, aircraft, numbers);
+  if (beyond === undefined && absent === undefined) {
+    checkCommandUnit(log, aircraft, numbers);
+    return;
+  }
   const problem =
     beyond === undefined
       ? `the aircraft has ${count} motors but the log has no motor.${absent}.command`

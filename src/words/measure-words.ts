@@ -39,6 +39,7 @@ const NAMES: Readonly<Record<string, string>> = {
   below: "room below",
   "thrust-above": "thrust left",
   mean: "mean command",
+  "rows-cut": "rows cut off",
   flown: "time in the air so far",
   share: "share of air time",
   longest: "longest stretch",

@@ -72,3 +72,18 @@ test("where nothing tells air time, a note says that the end is not told either"
 test("a frozen end is told once", () => {
   expect(told(survey({ altitude: aloft }, { frozenFrom: 45 })).problems).toEqual(["frozen-end"]);
 });
+
+test("a log that was cut off in a row is told once, the more urgently the surer it ends in the air", () => {
+  const cut = (channels: Record<string, Sampled>, options?: SurveyOptions) =>
+    told({ ...survey(channels, options), isCut: true });
+  const inAir = cut({ altitude: aloft });
+  expect(inAir.problems).toEqual(["cut-row"]);
+  expect(inAir.findings[0]).toMatchObject({ severity: "caution" });
+  expect(inAir.findings[0]!.summary).toMatch(
+    /^The log ends in the middle of a row, in the air, 16\.6 m up: it was cut off/,
+  );
+  const down: Sampled = { unit: "m", of: (t) => (t > 5 && t < 50 ? 16.6 : 0) };
+  expect(cut({ altitude: down }).findings.map(({ severity }) => severity)).toEqual(["note"]);
+  expect(cut({}).findings.map(({ severity }) => severity)).toEqual(["advisory"]);
+  expect(cut({ altitude: aloft }, { frozenFrom: 45 }).problems).toEqual(["frozen-end", "cut-row"]);
+});

@@ -12,7 +12,7 @@ export const dataQualityKind: FindingKind<DataQualityEvidence> = {
     meaning:
       "Something in the log itself that limits what can be said: pauses, stamps that repeat or run backwards, a channel that stands still, a log that freezes at its end or ends in the air.",
     method:
-      "A pause is a spacing of samples well above the usual one; nothing is computed across it as if it were data. Rows whose time stamp repeats or runs backwards are dropped and counted. A measured motion that does not change while others do is stuck. Where no motion changes any more to the end of the log, the log is frozen from there on and the rest is left out. A log ends in the air where air time, told by motors, collective or height, lasts to its last row.",
+      "A pause is a spacing of samples well above the usual one; nothing is computed across it as if it were data. Rows whose time stamp repeats or runs backwards are dropped and counted. A measured motion that does not change while others do is stuck. Where no motion changes any more to the end of the log, the log is frozen from there on and the rest is left out. A log ends in the air where air time, told by motors, collective or height, lasts to its last row. A last row that no line break ends and that cannot be read was cut off, and is left out.",
     limits:
       "A slow quantity, a set point at rest or an aircraft standing on the ground is not told from a stuck channel, so only measured motions are judged.",
     sources: ["Definitions of this project; see the method"],
@@ -32,6 +32,9 @@ export const dataQualityKind: FindingKind<DataQualityEvidence> = {
       case "stretch-ends-in-air":
       case "end-untold":
         return "note";
+      // No one stops a log in the middle of a row: power or the logger was lost, or the copy is not whole.
+      case "cut-row":
+        return highestLevel({ caution: inAir && "flown" in measures, advisory: inAir });
       case "row-gaps":
       case "channel-gaps":
         return highestLevel({ advisory: inAir && measures.longest!.value >= advisory.gap });
@@ -96,6 +99,18 @@ const WORDS: Record<DataQualityEvidence["problem"], (evidence: DataQualityEviden
     summary: "Nothing in this log tells whether the aircraft was still in the air when the log ended.",
     meaning: "A log that a loss of power or a crash ended would look the same here.",
     next: ["Log motor commands or the height above the take-off point."],
+  }),
+  "cut-row": ({ measures, inAir }) => ({
+    summary: `The log ends in the middle of a row${"flown" in measures ? `, ${endWords(measures)}` : ""}: it was cut off there. That row was left out.`,
+    meaning: inAir
+      ? "Power or the logger was lost, or the copy is not whole. What came after is not known, and the aircraft may have been in the air."
+      : "Power or the logger was lost, or the copy is not whole. What came after is not known.",
+    next: [
+      "Compare the file with the one on the logger; if that is longer, examine it instead.",
+      ...(inAir
+        ? ["If it is not, find out what ended the log before the next flight: battery, power connectors, the logger."]
+        : []),
+    ],
   }),
   "row-gaps": ({ measures, inAir }) => ({
     summary: `The log pauses ${countWords(measures.gaps!.value, "time")}, for ${secondsWords(measures.longest!.value)} at the longest; rows come at ${numberWords(measures.rate!.value)} Hz otherwise.`,
