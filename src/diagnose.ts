@@ -3,7 +3,7 @@ import { type Aircraft, parseAircraft } from "./aircraft/index.ts";
 import { type Chart, chartsFor } from "./charts/index.ts";
 import { compareTrims, DETECTORS, type Evidence, thrustImbalance } from "./detect/index.ts";
 import { type Diagnosis, type Finding, makeFindings, refusalWords } from "./findings/index.ts";
-import { buildFlight, commandedMotors, type Flight } from "./flight/index.ts";
+import { aircraftQuestions, buildFlight, commandedMotors, type Flight } from "./flight/index.ts";
 import { motorNames, phaseName } from "./flight-words.ts";
 import { InputError, readText } from "./input/index.ts";
 import { type Log, loadLog, type Progress, SAID_BY_MAP } from "./log/index.ts";
@@ -62,10 +62,11 @@ export async function examineLog(file: string, options: DiagnoseOptions = {}): P
   const described = options.aircraft === undefined ? null : await readAircraftFile(options.aircraft);
   const log = await loadLog(file, options);
   const flight = buildFlight(log, described?.aircraft ?? null, options.falseAlarms);
+  const questions = [...log.mapping.questions, ...aircraftQuestions(log, flight.aircraft)];
   const baseline = await loadBaseline(options, flight.aircraft);
   const { evidence, notExamined } = examine(flight, baseline?.flight ?? null);
   return {
-    log,
+    log: { ...log, mapping: { ...log.mapping, questions } },
     flight,
     findings: makeFindings({ evidence, motorName: motorNames(flight), phaseName }),
     notExamined,

@@ -1,9 +1,14 @@
 import type { Flight } from "../flight/index.ts";
 import type { Channel, Span } from "../log/channel.ts";
+import { endOfData } from "./end-of-data.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 
 export type DataQualityProblem =
   | "frozen-end"
+  | "ends-in-air"
+  | "stretch-ends-in-air"
+  | "end-untold"
+  | "cut-row"
   | "row-gaps"
   | "channel-gaps"
   | "stuck"
@@ -33,6 +38,7 @@ export const dataQuality: Detector<DataQualityEvidence> = {
   detect(flight) {
     return [
       ...frozenEnd(flight),
+      ...endOfData(flight),
       ...rowGaps(flight),
       ...stamps(flight),
       ...perChannel(flight),

@@ -11,6 +11,9 @@ export interface Airborne {
   readonly by: string;
 }
 
+/** What decided where nothing could: the aircraft may have been anywhere at any time. */
+export const NOTHING_TELLS = "nothing in this log tells; the whole log counts as air time";
+
 /** s, cell in which air time is decided: two samples of a 100 Hz log, so that a landing's edge is cut sharply */
 const STEP = 0.02;
 /** s; a shorter lapse of thrust is a manoeuvre (a fast descent, a bounce of the throttle), not a landing */
@@ -37,7 +40,7 @@ export function findAirborne(log: Log, aircraft: Aircraft | null, span: Span): A
     const flying = height.map((value) => (Number.isNaN(value) ? Number.NaN : value >= 0 ? 1 : 0));
     return { spans: spansOf(flying, grid, span), by: "height above the take-off point" };
   }
-  return { spans: [span], by: "nothing in this log tells; the whole log counts as air time" };
+  return { spans: [span], by: NOTHING_TELLS };
 }
 
 function thrustDemand(log: Log, aircraft: Aircraft | null, grid: Grid) {

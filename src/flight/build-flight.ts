@@ -53,10 +53,29 @@ function checkMotors(log: Log, aircraft: Aircraft): void {
   const count = aircraft.motors.length;
   const beyond = numbers.find((number) => number > count);
   const absent = aircraft.motors.map((_, i) => i + 1).find((number) => !numbers.includes(number));
-  if (beyond === undefined && absent === undefined) return;
+  if (beyond === undefined && absent === undefined) {
+    checkCommandUnit(log, aircraft, numbers);
+    return;
+  }
   const problem =
     beyond === undefined
       ? `the aircraft has ${count} motors but the log has no motor.${absent}.command`
       : `the log has motor.${beyond}.command but the aircraft has ${count} motors`;
   throw new InputError({ file: log.file }, problem, "map every motor of the aircraft file, in its order");
 }
+
+/** A map states the unit, so it contradicts the aircraft file; where words and numbers told it, it is a question. */
+function checkCommandUnit({ file, mapping, channels }: Log, aircraft: Aircraft, numbers: readonly number[]): void {
+  if (mapping.source !== "file") return;
+  const { unit } = aircraft.command;
+  for (const number of numbers) {
+    const name = `motor.${number}.command`;
+    const mapped = channels.get(name)!.unit;
+    if (mapped === unit) continue;
+    const place = { file: mapping.file ?? file, key: `channels.${name}.unit` };
+    const problem = `is ${inYaml(mapped)}, but command.unit of the aircraft file is ${inYaml(unit)}`;
+    throw new InputError(place, problem, "give both the unit of the logged numbers, with min and max in that unit");
+  }
+}
+
+const inYaml = (unit: string) => (unit === "us" ? unit : `"${unit}"`);

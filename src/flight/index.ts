@@ -1,4 +1,5 @@
-export { type Airborne, findAirborne } from "./airborne.ts";
+export { type Airborne, findAirborne, NOTHING_TELLS } from "./airborne.ts";
+export { aircraftQuestions } from "./aircraft-questions.ts";
 export { buildFlight } from "./build-flight.ts";
 export { type CommandLimits, commandLimits } from "./command-limits.ts";
 export { findPhases } from "./find-phases.ts";

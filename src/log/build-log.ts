@@ -44,6 +44,7 @@ export function buildLog(opened: OpenedLog, { stretch = EVERYTHING, refusesEmpty
     file,
     sha256,
     rows: columns.rows,
+    isCut: columns.isCut,
     duration: clock.duration,
     stretch: span,
     start: startOf(table, columns, resolved, clock),

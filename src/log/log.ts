@@ -6,6 +6,8 @@ export interface Log {
   /** SHA-256 of the file's bytes, lower-case hex */
   readonly sha256: string;
   readonly rows: number;
+  /** the file was cut off in the middle of its last row, which is left out */
+  readonly isCut: boolean;
   /** s, first to last row */
   readonly duration: number;
   /** the stretch that was asked for, on the log's own clock; all of it by default. Channels hold nothing else */

@@ -70,7 +70,7 @@ function namedByMap(map: ChannelMap, table: Table): Naming {
   }
   return {
     ...wanted("position" in resolved.time ? [resolved.time] : [], resolved.channels),
-    settle: (columns) => ({ ...resolved, questions: mapQuestions(resolved.channels, columns) }),
+    settle: (columns) => ({ ...resolved, questions: mapQuestions(resolved, columns) }),
   };
 }
 

@@ -43,6 +43,8 @@ const NAMES: Readonly<Record<string, string>> = {
   below: "room below",
   "thrust-above": "thrust left above",
   mean: "mean command",
+  "rows-cut": "rows cut off",
+  flown: "time in the air so far",
   share: "share of air time",
   longest: "longest stretch",
   least: "least authority",

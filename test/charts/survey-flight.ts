@@ -87,6 +87,7 @@ function logOf(channels: ReadonlyMap<string, Channel>, duration: number, rate: n
     file: "heron-leg-7.csv",
     sha256: "0f".repeat(32),
     rows: Math.round(duration * rate),
+    isCut: false,
     duration,
     stretch: { start: 0, end: duration },
     start: "2026-11-20T09:41:00Z",

@@ -83,6 +83,20 @@ const cases: readonly (readonly [string, () => string[], RegExp])[] = [
     () => [good, "--aircraft", folder.write("tri.yaml", TRI)],
     /motor\.4\.command but the aircraft has 3 motors/,
   ],
+  [
+    "a map and an aircraft file with different units of the motor commands",
+    () => [
+      good,
+      "--channels",
+      folder.write(
+        "shares.yaml",
+        map([1, 2, 3].map((m) => `  motor.${m}.command: { column: motor_${m}_us, unit: "1" }\n`).join("")),
+      ),
+      "--aircraft",
+      folder.write("tri.yaml", TRI),
+    ],
+    /shares\.yaml, key channels\.motor\.1\.command\.unit: is "1", but command\.unit of the aircraft file is us/,
+  ],
   ["a truncated gzip", () => [folder.write("cut.csv.gz", gzipSync(csv(plain)).subarray(0, 5000))], /cut\.csv\.gz/],
   ["no gzip at all", () => [folder.write("fake.csv.gz", csv(plain))], /fake\.csv\.gz/],
   ["no Parquet at all", () => [folder.write("fake.parquet", csv(plain))], /fake\.parquet/],

@@ -3,7 +3,9 @@ import { dataQuality } from "../../src/detect/index.ts";
 import { buildFlight } from "../../src/flight/index.ts";
 import { surveyLog } from "../support/survey-log.ts";
 
-const moving = { "rate.roll.measured": { unit: "rad/s", of: Math.sin } };
+/** goes up at 5 s and is down again at 50 s of 60 s */
+const landed = { unit: "m", of: (t: number) => (t > 5 && t < 50 ? 20 : 0) };
+const moving = { "rate.roll.measured": { unit: "rad/s", of: Math.sin }, altitude: landed };
 
 test("a clean log has no evidence against it", () => {
   expect(dataQuality.detect(buildFlight(surveyLog(moving), null))).toEqual([]);
@@ -23,7 +25,7 @@ test("a frozen end is told with its length, and that it began in the air", () =>
 });
 
 test("a body rate logged too slowly to judge the loop is told", () => {
-  const log = surveyLog({ "rate.roll.measured": { unit: "rad/s", rate: 10, of: Math.sin } });
+  const log = surveyLog({ ...moving, "rate.roll.measured": { unit: "rad/s", rate: 10, of: Math.sin } });
   expect(dataQuality.detect(buildFlight(log, null)).map(({ problem }) => problem)).toEqual(["slow-channel"]);
 });
 
@@ -32,7 +34,10 @@ test("dropped stamps, a channel's own gaps, stuck stretches and empty columns ar
   const channel = log.channels.get("rate.roll.measured")!;
   const damaged = {
     ...log,
-    channels: new Map([[channel.name, { ...channel, gaps: [{ start: 5, end: 6 }], stuck: [{ start: 30, end: 33 }] }]]),
+    channels: new Map([
+      ...log.channels,
+      [channel.name, { ...channel, gaps: [{ start: 5, end: 6 }], stuck: [{ start: 30, end: 33 }] }],
+    ]),
     clock: { ...log.clock, repeated: 4, backwards: 1, firstBackwards: 12 },
     empty: [{ channel: "battery.voltage", column: "pack_v" }],
   };

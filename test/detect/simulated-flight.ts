@@ -40,6 +40,7 @@ export function simulatedFlight(input: ScenarioInput): SimulatedFlight {
     file: "simulated.csv",
     sha256: "00".repeat(32),
     rows: log.rows,
+    isCut: false,
     duration,
     stretch: { start: 0, end: duration },
     start: null,

@@ -44,6 +44,7 @@ export function surveyLog(channels: Readonly<Record<string, Sampled>>, options: 
     file: "survey.csv",
     sha256: "00".repeat(32),
     rows: Math.round(duration * rate) + 1,
+    isCut: false,
     duration,
     stretch: stretch ?? { start: 0, end: duration },
     start: null,

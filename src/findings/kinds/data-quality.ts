@@ -1,5 +1,5 @@
 import type { DataQualityEvidence } from "../../detect/index.ts";
-import { capital, countWords, numberWords, plainText, secondsWords } from "../../words/index.ts";
+import { capital, countWords, numberWords, percentWords, plainText, secondsWords } from "../../words/index.ts";
 
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
@@ -10,9 +10,9 @@ export const dataQualityKind: FindingKind<DataQualityEvidence> = {
   guide: {
     title: "State of the log",
     meaning:
-      "Something in the log itself that limits what can be said: pauses, stamps that repeat or run backwards, a channel that stands still, a log that freezes at its end.",
+      "Something in the log itself that limits what can be said: pauses, stamps that repeat or run backwards, a channel that stands still, a log that freezes at its end or ends in the air.",
     method:
-      "A pause is a spacing of samples well above the usual one; nothing is computed across it as if it were data. Rows whose time stamp repeats or runs backwards are dropped and counted. A measured motion that does not change while others do is stuck. Where no motion changes any more to the end of the log, the log is frozen from there on and the rest is left out.",
+      "A pause is a spacing of samples well above the usual one; nothing is computed across it as if it were data. Rows whose time stamp repeats or runs backwards are dropped and counted. A measured motion that does not change while others do is stuck. Where no motion changes any more to the end of the log, the log is frozen from there on and the rest is left out. A log ends in the air where air time, told by motors, collective or height, lasts to its last row. A last row that no line break ends and that cannot be read was cut off, and is left out.",
     limits:
       "A slow quantity, a set point at rest or an aircraft standing on the ground is not told from a stuck channel, so only measured motions are judged.",
     sources: ["Definitions of this project; see the method"],
@@ -24,6 +24,17 @@ export const dataQualityKind: FindingKind<DataQualityEvidence> = {
     switch (problem) {
       case "frozen-end":
         return highestLevel({ advisory: true, caution: inAir });
+      // Advisory, though a crash may stand behind it: most logs that end so are cut-outs made on purpose or were stopped
+      // from the ground. Of 174 published flights
+      // examined 173 end in the air and one freezes there; a caution that every log carries is read on none.
+      case "ends-in-air":
+        return "advisory";
+      case "stretch-ends-in-air":
+      case "end-untold":
+        return "note";
+      // No one stops a log in the middle of a row: power or the logger was lost, or the copy is not whole.
+      case "cut-row":
+        return highestLevel({ caution: inAir && "flown" in measures, advisory: inAir });
       case "row-gaps":
       case "channel-gaps":
         return highestLevel({ advisory: inAir && measures.longest!.value >= advisory.gap });
@@ -48,6 +59,18 @@ type Words = { summary: string; meaning: string; next: string[] };
 const nameOf = ({ channel, column }: DataQualityEvidence) =>
   column === undefined ? channel : `${channel} (column "${plainText(column, 60)}")`;
 
+/** m; a height that near to that of the take-off point may be a landing or an impact */
+const NEAR_GROUND = 0.1;
+
+/** "in the air, 16.6 m up with motors running (58 % of their range on average)" */
+function endWords({ height, mean }: DataQualityEvidence["measures"]): string {
+  const motors =
+    mean === undefined ? "" : ` with motors running (${percentWords(mean.value)} of their range on average)`;
+  if (height === undefined) return `in the air${motors}`;
+  if (height.value > NEAR_GROUND) return `in the air, ${numberWords(height.value)} m up${motors}`;
+  return `before the landing was over, near the height of the take-off point${motors}`;
+}
+
 const WORDS: Record<DataQualityEvidence["problem"], (evidence: DataQualityEvidence) => Words> = {
   "frozen-end": ({ start, inAir, measures }) => ({
     summary: `From ${secondsWords(start)} on no measured value changes any more, although the log runs on for ${secondsWords(measures.stuck!.value)}. That part was left out.`,
@@ -57,6 +80,36 @@ const WORDS: Record<DataQualityEvidence["problem"], (evidence: DataQualityEviden
     next: [
       "Find out from the crew and the wreck or the aircraft what ended the data: power, connector, link, logger.",
       "Look at the seconds before: what happened there may be the reason.",
+    ],
+  }),
+  "ends-in-air": ({ measures }) => ({
+    summary: `The log ends ${endWords(measures)}: what came after is not known (a loss of power, a crash, a full memory, or a log that was stopped or cut).`,
+    meaning: "Nothing here says how the flight ended, and what ended the log may be what went wrong.",
+    next: [
+      "Find out which before the next flight: ask the crew how the flight ended, then look at battery, power connectors and the logger's memory.",
+      "If the flight went on, examine the rest of its log too.",
+    ],
+  }),
+  "stretch-ends-in-air": ({ measures }) => ({
+    summary: `The stretch examined ends ${endWords(measures)}; the log goes on.`,
+    meaning: "It was cut there on request. What came after was not examined.",
+    next: [],
+  }),
+  "end-untold": () => ({
+    summary: "Nothing in this log tells whether the aircraft was still in the air when the log ended.",
+    meaning: "A log that a loss of power or a crash ended would look the same here.",
+    next: ["Log motor commands or the height above the take-off point."],
+  }),
+  "cut-row": ({ measures, inAir }) => ({
+    summary: `The log ends in the middle of a row${"flown" in measures ? `, ${endWords(measures)}` : ""}: it was cut off there. That row was left out.`,
+    meaning: inAir
+      ? "Power or the logger was lost, or the copy is not whole. What came after is not known, and the aircraft may have been in the air."
+      : "Power or the logger was lost, or the copy is not whole. What came after is not known.",
+    next: [
+      "Compare the file with the one on the logger; if that is longer, examine it instead.",
+      ...(inAir
+        ? ["If it is not, find out what ended the log before the next flight: battery, power connectors, the logger."]
+        : []),
     ],
   }),
   "row-gaps": ({ measures, inAir }) => ({

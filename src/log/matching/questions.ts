@@ -1,10 +1,11 @@
-import type { ResolvedChannel } from "../channels/resolve-map.ts";
-import type { Dimension } from "../channels/units.ts";
+import type { ResolvedChannel, ResolvedMap, ResolvedTime } from "../channels/resolve-map.ts";
+import { conversionOf, type Dimension } from "../channels/units.ts";
 import type { Question } from "../log.ts";
 import type { Columns } from "../table/read-columns.ts";
 import { shorten } from "../table/table-error.ts";
 import { doubtUnit } from "./doubt-unit.ts";
 import type { ChannelCandidate } from "./match-columns.ts";
+import { wordsOf } from "./words-of.ts";
 
 /** A unit that was guessed from the size of the numbers. */
 export interface UnitClaim {
@@ -86,8 +87,56 @@ function listed(names: readonly string[], conjunction = "and"): string {
   return shown.length === 1 ? shown[0]! : `${shown.slice(0, -1).join(", ")} ${conjunction} ${shown.at(-1)}`;
 }
 
-/** A unit of the channel map that the numbers speak against; the map is followed all the same. */
-export function mapQuestions(channels: readonly ResolvedChannel[], columns: Columns): Question[] {
+/** Units of the channel map that the columns' own names or numbers speak against; the map is followed all the same. */
+export function mapQuestions({ time, channels }: Pick<ResolvedMap, "time" | "channels">, columns: Columns): Question[] {
+  const claims = [...timeClaim(time), ...channels.flatMap(nameClaim)];
+  const asked = new Set(claims.map(({ channel }) => channel));
+  const others = channels.filter(({ kind }) => !asked.has(kind.name));
+  return [...nameQuestions(claims), ...sizeQuestions(others, columns)];
+}
+
+/** A unit of the map that is not the one in the column's name. */
+interface NameClaim {
+  readonly channel: string;
+  readonly column: string;
+  readonly unit: string;
+  readonly named: string;
+}
+
+function timeClaim(time: ResolvedTime): NameClaim[] {
+  if ("rate" in time || conversionOf(time.unit, "time") === null) return [];
+  const named = unitNamed(time.column, "time", time.unit);
+  return named === null ? [] : [{ channel: "time", column: time.column, unit: time.unit, named }];
+}
+
+/** Whoever gives a scale has converted from the name's unit to the map's. */
+function nameClaim({ kind, source: { column, unit, scale } }: ResolvedChannel): NameClaim[] {
+  const named = scale === 1 ? unitNamed(column, kind.dimension, unit) : null;
+  return named === null ? [] : [{ channel: kind.name, column, unit, named }];
+}
+
+/** The unit in a column's name, where it fits the quantity and is another than `unit`; else null. */
+function unitNamed(column: string, dimension: Dimension, unit: string): string | null {
+  const fitting = wordsOf(column).units.filter((one) => conversionOf(one, dimension) !== null);
+  return fitting.length === 0 || fitting.includes(unit) ? null : fitting[0]!;
+}
+
+/** One question for all columns that contradict the map in the same way. */
+function nameQuestions(claims: readonly NameClaim[]): Question[] {
+  const groups = new Map<string, NameClaim[]>();
+  for (const claim of claims) {
+    const key = `${claim.unit}|${claim.named}`;
+    groups.set(key, [...(groups.get(key) ?? []), claim]);
+  }
+  return [...groups.values()].map((group) => {
+    const { channel, column, unit, named } = group[0]!;
+    const [verb, say] = group.length === 1 ? ["Is", "its name says"] : ["Are", "their names say"];
+    const text = `${verb} ${listed(group.map((claim) => claim.column))} really in ${spoken(unit)} (${say} ${named})?`;
+    return { channel, column, text };
+  });
+}
+
+function sizeQuestions(channels: readonly ResolvedChannel[], columns: Columns): Question[] {
   return channels.flatMap(({ kind, position, source: { column, unit, scale, offset } }) => {
     const cells = columns.numbers.get(position);
     const reach = cells === undefined ? 0 : reachOf(cells, scale, offset);

@@ -75,6 +75,8 @@ function describeText(file: string, format: TableFormat, head: Head): Table {
       "add a header line",
     );
   }
+  // A last row that was cut off in its middle says nothing of what its column holds.
+  if (head.isWhole && !/[\n\r]$/.test(text) && (records.at(-1)?.length ?? 0) < names.length) records.pop();
   const rows = records.filter((cells) => cells.length > 1 || cells[0] !== "");
   const decimal = sniffDecimal(rows, separator);
   const columns = names.map((name, position) => {

@@ -1,5 +1,6 @@
 import type { DuckDBConnection, DuckDBDataChunk } from "@duckdb/node-api";
 import { InputError } from "../../input/index.ts";
+import { cutRow } from "./cut-row.ts";
 import { MISSING_CELLS, type Table, type TableColumn } from "./describe-table.ts";
 import { quotePath, quoteText, withEngine } from "./engine.ts";
 import { explainTableError, shorten, unconvertedCell } from "./table-error.ts";
@@ -23,6 +24,8 @@ export interface ReadOptions {
 /** Columns of a table; every array is `rows` long. */
 export interface Columns {
   readonly rows: number;
+  /** the text was cut off in the middle of its last row, which is left out */
+  readonly isCut: boolean;
   /** by position; a missing cell is NaN, true is 1, a point in time is microseconds since 1970 in UTC */
   readonly numbers: ReadonlyMap<number, Float64Array>;
   /** by position; a missing cell is null */
@@ -33,7 +36,7 @@ export interface Columns {
  * Reads some columns of a table into typed arrays, straight from the engine's column vectors.
  *
  * @param positions places of the columns in `table.columns`
- * @throws InputError with line and column where a row is ragged or a cell does not hold what its column should
+ * @throws InputError with line and column where a row is ragged (but for a last one that was cut off) or a cell does not hold what its column should
  */
 export async function readColumns(
   table: Table,
@@ -44,7 +47,7 @@ export async function readColumns(
   const read = wanted.map((column) => {
     return { column, isText: text.has(column.position), isLenient: lenient.has(column.position) };
   });
-  if (read.length === 0) return { rows: 0, numbers: new Map(), texts: new Map() };
+  if (read.length === 0) return { rows: 0, isCut: false, numbers: new Map(), texts: new Map() };
   return withEngine(async (connection) => {
     const ticker = await watchProgress(connection, table, onProgress);
     try {
@@ -59,20 +62,44 @@ export async function readColumns(
 
 /**
  * To look each cell up among the words for "no value" takes a fifth of the time of reading, and few tables use them: a text
- * table is read without, and once more with them where one turns up.
+ * table is read without, and once more with them where one turns up. A text table that was cut off in the middle of its
+ * last row, as a crash does it, is read without that row; any other bad row is an error.
  */
 async function readAll(connection: DuckDBConnection, table: Table, wanted: readonly Wanted[]): Promise<Columns> {
-  const read = async (missing: readonly string[]) => {
-    const result = await connection.stream(selectColumns(table, wanted, missing));
+  const read = async (missing: readonly string[], bad: BadRows = "refused") => {
+    const result = await connection.stream(selectColumns(table, wanted, missing, bad));
     return collect(() => result.fetchChunk(), wanted, table);
   };
   if (table.format.kind !== "text") return read(MISSING_CELLS);
+  let cause: unknown;
   try {
     return await read([""]);
-  } catch (cause) {
-    if (MISSING_CELLS.includes(unconvertedCell(cause) ?? "")) return read(MISSING_CELLS);
-    throw cause;
+  } catch (first) {
+    cause = first;
   }
+  if (MISSING_CELLS.includes(unconvertedCell(cause) ?? "")) {
+    try {
+      return await read(MISSING_CELLS);
+    } catch (second) {
+      cause = second;
+    }
+  }
+  const row = await cutRow(table, cause);
+  if (row === null) throw cause;
+  const columns = await read(MISSING_CELLS, "set aside");
+  if (!(await isOnlyOneSetAside(connection, row))) throw cause;
+  return { ...columns, isCut: true };
+}
+
+/** What becomes of rows that the engine cannot read: the reading ends, or they are left out and listed. */
+type BadRows = "refused" | "set aside";
+
+/** Whether the rows that were left out are this one, the table's last, and no other. */
+async function isOnlyOneSetAside(connection: DuckDBConnection, row: string): Promise<boolean> {
+  const aside = await connection.run("SELECT DISTINCT line, csv_line FROM reject_errors");
+  const lines = await aside.getRows();
+  // Where lines end in CR LF the engine lists a line with the LF before it.
+  return lines.length === 1 && String(lines[0]![1]).trim() === row.trim();
 }
 
 interface Wanted {
@@ -100,10 +127,10 @@ async function watchProgress(connection: DuckDBConnection, table: Table, onProgr
   }, 100);
 }
 
-function selectColumns(table: Table, wanted: readonly Wanted[], missing: readonly string[]): string {
+function selectColumns(table: Table, wanted: readonly Wanted[], missing: readonly string[], bad: BadRows): string {
   switch (table.format.kind) {
     case "text":
-      return selectFromText(table, wanted, missing);
+      return selectFromText(table, wanted, missing, bad);
     case "parquet":
       return selectFromParquet(table, wanted);
     case "ndjson":
@@ -119,6 +146,7 @@ function selectFromText(
   { file, columns, dialect }: Table,
   wanted: readonly Wanted[],
   missing: readonly string[],
+  bad: BadRows,
 ): string {
   const types = columns.map(() => "VARCHAR");
   for (const { column, isText, isLenient } of wanted) {
@@ -134,7 +162,7 @@ function selectFromText(
   });
   return `SELECT ${selected.join(", ")} FROM read_csv(${quotePath(file)}, auto_detect = false, header = true,
     delim = ${quoteText(separator)}, quote = '"', escape = '"', decimal_separator = '${decimal}',
-    buffer_size = ${SCANNED_AT_ONCE}, nullstr = [${missing.map(quoteText).join(", ")}], columns = {${fields}})`;
+    buffer_size = ${SCANNED_AT_ONCE}, nullstr = [${missing.map(quoteText).join(", ")}], columns = {${fields}}${bad === "set aside" ? SET_ASIDE : ""})`;
 }
 
 /**
@@ -142,6 +170,9 @@ function selectFromText(
  * of being asked for anew, which saves a quarter of the work. A line may be half as long.
  */
 const SCANNED_AT_ONCE = 2 << 20;
+
+/** More than one is one too many, so no more than two are listed. */
+const SET_ASIDE = ", store_rejects = true, rejects_limit = 2";
 
 /** Cells are converted by the reader itself, because only it can tell the line of a cell that will not convert. */
 const TEXT_TYPES = { number: "DOUBLE", boolean: "BOOLEAN", timestamp: "TIMESTAMPTZ", text: "DOUBLE" } as const;
@@ -213,6 +244,7 @@ async function collect(
   }
   return {
     rows,
+    isCut: false,
     numbers: new Map(
       wanted.flatMap(({ column, isText }, at) =>
         isText ? [] : [[column.position, trimmed(numbers[at]!, rows)] as const],

@@ -31,7 +31,7 @@ export function explainTableError(cause: unknown, { file, columns }: TableContex
   if (cells !== null) {
     return wrong(line, `${cells[2]} cells where the header has ${cells[1]}`, "mend or delete the line");
   }
-  if (/unterminated quote/i.test(message)) {
+  if (hasOpenQuote(cause)) {
     return wrong(line, "a quote is opened and never closed", 'close it, or double the quotes (RFC 4180: "")');
   }
   if (/unicode|utf-?8/i.test(message)) return wrong(line, "the text is not UTF-8", "save the table as UTF-8");
@@ -58,6 +58,16 @@ const UNCONVERTED = /Error when converting column "c(\d+)"\. Could not convert s
 /** The cell that the engine could not convert, if that is what it complains of. */
 export const unconvertedCell = (cause: unknown): string | undefined =>
   cause instanceof Error ? UNCONVERTED.exec(cause.message)?.[2] : undefined;
+
+/** Position of the column whose cell the engine could not convert, if that is what it complains of. */
+export function unconvertedColumn(cause: unknown): number | undefined {
+  const position = cause instanceof Error ? UNCONVERTED.exec(cause.message)?.[1] : undefined;
+  return position === undefined ? undefined : Number(position);
+}
+
+/** Whether the engine complains of a quote that is never closed. */
+export const hasOpenQuote = (cause: unknown): boolean =>
+  cause instanceof Error && /unterminated quote/i.test(cause.message);
 
 const WANTED: Readonly<Record<string, string>> = {
   DOUBLE: "a number",
