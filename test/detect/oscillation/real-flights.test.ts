@@ -66,6 +66,16 @@ describe.skipIf(realFlights === null)("tuning flights", () => {
     expect(upset!.summary).toContain("It was recovered");
     expect(upset!.summary).toContain("set point had jumped");
   });
+
+  test("flight-26: the kick in the midst of its oscillation is an upset, and no part of the swing", async () => {
+    const findings = await findingsOf(tuning.find(({ file }) => file.includes("flight-26"))!);
+    const [upset] = findings.filter(({ kind }) => kind === "upset");
+    expect(upset!.axis).toBe("roll");
+    expect(Math.abs(upset!.start - 7)).toBeLessThan(0.1);
+    expect(upset!.severity).toBe("warning");
+    // The column "roll demand" goes from 0.0133 to 1.0721 rad in the row of 6.9864 s.
+    expect(upset!.summary).toContain("set point had jumped by 60.7 deg from one sample to the next at 6.99 s");
+  });
 });
 
 describe.skipIf(realFlights === null)("propeller flights", () => {
