@@ -1,5 +1,5 @@
 import type { Axis } from "../../aircraft/index.ts";
-import type { Flight } from "../../flight/index.ts";
+import { channelOf, type Flight, standsStill } from "../../flight/index.ts";
 import { wrapAngle } from "../../signal/index.ts";
 import { type DriveMeasures, driveMeasures } from "./drive-measures.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
@@ -33,7 +33,7 @@ export interface DriverDecision {
   readonly drive: DriveMeasures | null;
   /** what pulled sideways; null where the specific force is not logged */
   readonly pull: SidePull | null;
-  /** response over set point of each loop: gain, and lag in rad; null where not logged */
+  /** response over set point of each loop: gain, and lag in rad; null where not logged, or not moving */
   readonly rateResponse: LoopResponse | null;
   readonly attitudeResponse: LoopResponse | null;
 }
@@ -67,7 +67,7 @@ export function decideDriver(
   const rateResponse = responseOf(relationTo(flight, `rate.${axis}.setpoint`, mode), 1);
   const toAttitude = relationTo(flight, `attitude.${axis}.measured`, mode);
   const attitudeResponse = attitudeResponseOf(
-    relationTo(flight, `attitude.${axis}.setpoint`, mode),
+    isHeld(flight, axis) ? null : relationTo(flight, `attitude.${axis}.setpoint`, mode),
     toAttitude,
     mode.frequency.value,
   );
@@ -87,6 +87,12 @@ export function decideDriver(
       return { ...rest, driver: "undetermined", confidence: 0, reason: "order-or-loop" };
   }
   return { ...rest, ...weighDriver(axis, drive, mode.frequency.value, isAsked, mode.trend.trend === "growing", pull) };
+}
+
+/** Whether the attitude set point is one value for the whole flight: an order or an idle column, which tells of no loop. */
+function isHeld(flight: Flight, axis: Axis): boolean {
+  const [setpoint, measured] = ["setpoint", "measured"].map((side) => channelOf(flight, `attitude.${axis}.${side}`));
+  return setpoint !== undefined && measured !== undefined && standsStill(setpoint, measured);
 }
 
 /** A loop that loses its stability takes its time to swing; what is at its full size at once was begun by someone. */

@@ -74,7 +74,21 @@ describe.skipIf(realFlights === null)("tuning flights", () => {
     expect(Math.abs(upset!.start - 7)).toBeLessThan(0.1);
     expect(upset!.severity).toBe("warning");
     // The column "roll demand" goes from 0.0133 to 1.0721 rad in the row of 6.9864 s.
-    expect(upset!.summary).toContain("set point had jumped by 60.7 deg from one sample to the next at 6.99 s");
+    expect(upset!.summary).toContain("set point had jumped by 60.7 deg from one sample to the next at 7.0 s");
+    // Its rate set points move by 0.0003 and 0.0005 rad/s while the axes turn at up to 16 rad/s: they tell of no loop.
+    const swings = findings.filter(({ kind }) => kind === "oscillation");
+    expect(swings.map(({ loop }) => loop)).not.toContain("rate");
+    expect(findings.some(({ kind, loop, axis }) => kind === "tracking" && loop === "rate" && axis !== "yaw")).toBe(
+      false,
+    );
+    for (const { measures } of swings) {
+      const [angle, rate, hertz] = ["angle", "amplitude", "frequency"].map(
+        (name) => (measures[name] as { value: number }).value,
+      );
+      const ratio = angle! / (rate! / (2 * Math.PI * hertz!));
+      expect(ratio).toBeGreaterThan(1 / 1.5);
+      expect(ratio).toBeLessThan(1.5);
+    }
   });
 });
 
