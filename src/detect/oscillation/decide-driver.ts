@@ -71,7 +71,7 @@ export function decideDriver(
     toAttitude,
     mode.frequency.value,
   );
-  const loop = loopOf(rateResponse, attitudeResponse);
+  const loop = loopOf(rateResponse, attitudeResponse, mode.frequency.value);
   const drive = moment && driveMeasures(flight, axis, mode, moment);
   const pull = sidePull(flight, axis, mode);
   const rest = { loop, drive, pull, rateResponse, attitudeResponse };
@@ -121,10 +121,18 @@ function attitudeResponseOf(setpoint: PhasorRatio | null, measured: PhasorRatio 
     : responseOf(setpoint, measured.magnitude, measured.phase);
 }
 
+/**
+ * 1/s; an attitude loop asks for this many times its error as a rate at least, and for ten to a hundred times as much
+ * (common practice), so that a rate set point that swings by less for the angle is not made by one
+ */
+const LEAST_ATTITUDE_GAIN = 0.1;
+
 /** The innermost loop that swings by more than its set point asks; the one outside the last logged where none does. */
-function loopOf(rate: LoopResponse | null, attitude: LoopResponse | null): Loop {
+function loopOf(rate: LoopResponse | null, attitude: LoopResponse | null, frequency: number): Loop {
   // A rate set point that is not moved along, under an attitude set point that is, belongs to no loop in use.
-  const isUsed = rate !== null && !(rate.coherence < 0.5 && attitude !== null && !isOwn(attitude));
+  const isIdle = (one: LoopResponse) =>
+    one.coherence < 0.5 || one.gain > (2 * Math.PI * frequency) / LEAST_ATTITUDE_GAIN;
+  const isUsed = rate !== null && !(isIdle(rate) && attitude !== null && !isOwn(attitude));
   if (isUsed ? isOwn(rate) : attitude === null) return "rate";
   if (attitude === null || isOwn(attitude)) return "attitude";
   return "velocity";
