@@ -14,6 +14,7 @@ export type DataQualityProblem =
   | "stuck"
   | "stamps"
   | "empty-column"
+  | "still-set-point"
   | "slow-channel";
 
 /** Something in the log itself that limits what can be said from it. */
@@ -43,6 +44,7 @@ export const dataQuality: Detector<DataQualityEvidence> = {
       ...stamps(flight),
       ...perChannel(flight),
       ...emptyColumns(flight),
+      ...flight.still.map((channel) => stillSetPoint(flight, channel)),
     ];
   },
 };
@@ -160,4 +162,14 @@ function emptyColumns(flight: Flight): DataQualityEvidence[] {
     column,
     measures: {},
   }));
+}
+
+function stillSetPoint(flight: Flight, { name, column }: Channel): DataQualityEvidence {
+  return {
+    ...base(flight, flight.span.start, flight.span.end),
+    problem: "still-set-point",
+    channel: name,
+    column,
+    measures: {},
+  };
 }

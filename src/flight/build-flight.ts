@@ -1,26 +1,30 @@
 import type { Aircraft } from "../aircraft/aircraft.ts";
 import { InputError } from "../input/index.ts";
-import type { Span } from "../log/channel.ts";
+import type { Channel, Span } from "../log/channel.ts";
 import { cutSeries, cutSpans } from "../log/cut-stretch.ts";
 import type { Log } from "../log/log.ts";
 import { findAirborne } from "./airborne.ts";
 import { findPhases } from "./find-phases.ts";
 import { commandedMotors, FALSE_ALARMS, type Flight } from "./flight.ts";
+import { stillSetPoints } from "./still-set-points.ts";
 
 /**
  * Puts a log and an aircraft together and finds what the aircraft was doing when. Nothing after the moment in which
- * the log froze is kept, so no detector can take it for data.
+ * the log froze is kept, so no detector can take it for data; nor is a set point that nobody can have asked for.
  *
  * @param falseAlarms false oscillations an hour of flight that are accepted
  * @throws InputError where motors and aircraft file do not fit, or the stretch asked for holds no data
  */
 export function buildFlight(log: Log, aircraft: Aircraft | null, falseAlarms = FALSE_ALARMS): Flight {
   const span = liveSpan(log);
-  const cut = cutLog(log, span);
+  const live = cutLog(log, span);
+  const still = stillSetPoints(live);
+  const cut = withoutChannels(live, still);
   if (aircraft !== null) checkMotors(log, aircraft);
   const airborne = findAirborne(cut, aircraft, span);
   return {
     log: cut,
+    still,
     aircraft,
     span,
     phases: findPhases(cut, span, airborne.spans),
@@ -45,6 +49,11 @@ function cutLog(log: Log, span: Span): Log {
     return [name, cut] as const;
   });
   return { ...log, channels: new Map(channels.filter(([, { series }]) => series.time.length > 1)) };
+}
+
+function withoutChannels(log: Log, left: readonly Channel[]): Log {
+  if (left.length === 0) return log;
+  return { ...log, channels: new Map([...log.channels].filter(([, channel]) => !left.includes(channel))) };
 }
 
 function checkMotors(log: Log, aircraft: Aircraft): void {

@@ -19,6 +19,8 @@ export interface Phase extends Span {
 /** Channels on one clock, what was flown, and what it was doing when. */
 export interface Flight {
   readonly log: Log;
+  /** set points that stood still while the axis moved; `log` is without them */
+  readonly still: readonly Channel[];
   /** null: a diagnosis without geometry */
   readonly aircraft: Aircraft | null;
   /** the stretch that was asked for and holds data: never past the point where the log froze */

@@ -73,6 +73,7 @@ export function surveyFlight(options: SurveyOptions = {}): Flight {
   const log = logOf(channels, duration, rate, gap);
   return {
     log,
+    still: [],
     aircraft: HERON,
     span: { start: 0, end: duration },
     phases: phasesOf(duration),

@@ -130,3 +130,12 @@ test("where the motors hold an airframe that tips by itself, what the air pushes
   expect(next({ decision })).not.toMatch(/Only then lower the gain/);
   expect(next({})).toMatch(/Only then lower the gain/);
 });
+
+test("where no set point tells the loop, none is named", () => {
+  const { decision } = swing({});
+  const evidence = [swing({}, { decision: { ...decision, rateResponse: null } })];
+  const [finding] = makeFindings(context(evidence));
+  expect(finding!.summary).toContain("no logged set point tells which of its loops it is");
+  expect(finding!.loop).toBeUndefined();
+  expect(finding!.next.join(" ")).not.toContain("rate loop");
+});

@@ -1,5 +1,5 @@
 import type { Axis } from "../../aircraft/index.ts";
-import type { Flight } from "../../flight/index.ts";
+import { channelOf, type Flight, standsStill } from "../../flight/index.ts";
 import { wrapAngle } from "../../signal/index.ts";
 import { type DriveMeasures, driveMeasures } from "./drive-measures.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
@@ -33,7 +33,7 @@ export interface DriverDecision {
   readonly drive: DriveMeasures | null;
   /** what pulled sideways; null where the specific force is not logged */
   readonly pull: SidePull | null;
-  /** response over set point of each loop: gain, and lag in rad; null where not logged */
+  /** response over set point of each loop: gain, and lag in rad; null where not logged, or not moving */
   readonly rateResponse: LoopResponse | null;
   readonly attitudeResponse: LoopResponse | null;
 }
@@ -67,11 +67,11 @@ export function decideDriver(
   const rateResponse = responseOf(relationTo(flight, `rate.${axis}.setpoint`, mode), 1);
   const toAttitude = relationTo(flight, `attitude.${axis}.measured`, mode);
   const attitudeResponse = attitudeResponseOf(
-    relationTo(flight, `attitude.${axis}.setpoint`, mode),
+    isHeld(flight, axis) ? null : relationTo(flight, `attitude.${axis}.setpoint`, mode),
     toAttitude,
     mode.frequency.value,
   );
-  const loop = loopOf(rateResponse, attitudeResponse);
+  const loop = loopOf(rateResponse, attitudeResponse, mode.frequency.value);
   const drive = moment && driveMeasures(flight, axis, mode, moment);
   const pull = sidePull(flight, axis, mode);
   const rest = { loop, drive, pull, rateResponse, attitudeResponse };
@@ -87,6 +87,12 @@ export function decideDriver(
       return { ...rest, driver: "undetermined", confidence: 0, reason: "order-or-loop" };
   }
   return { ...rest, ...weighDriver(axis, drive, mode.frequency.value, isAsked, mode.trend.trend === "growing", pull) };
+}
+
+/** Whether the attitude set point is one value for the whole flight: an order or an idle column, which tells of no loop. */
+function isHeld(flight: Flight, axis: Axis): boolean {
+  const [setpoint, measured] = ["setpoint", "measured"].map((side) => channelOf(flight, `attitude.${axis}.${side}`));
+  return setpoint !== undefined && measured !== undefined && standsStill(setpoint, measured);
 }
 
 /** A loop that loses its stability takes its time to swing; what is at its full size at once was begun by someone. */
@@ -115,10 +121,18 @@ function attitudeResponseOf(setpoint: PhasorRatio | null, measured: PhasorRatio 
     : responseOf(setpoint, measured.magnitude, measured.phase);
 }
 
+/**
+ * 1/s; an attitude loop asks for this many times its error as a rate at least, and for ten to a hundred times as much
+ * (common practice), so that a rate set point that swings by less for the angle is not made by one
+ */
+const LEAST_ATTITUDE_GAIN = 0.1;
+
 /** The innermost loop that swings by more than its set point asks; the one outside the last logged where none does. */
-function loopOf(rate: LoopResponse | null, attitude: LoopResponse | null): Loop {
+function loopOf(rate: LoopResponse | null, attitude: LoopResponse | null, frequency: number): Loop {
   // A rate set point that is not moved along, under an attitude set point that is, belongs to no loop in use.
-  const isUsed = rate !== null && !(rate.coherence < 0.5 && attitude !== null && !isOwn(attitude));
+  const isIdle = (one: LoopResponse) =>
+    one.coherence < 0.5 || one.gain > (2 * Math.PI * frequency) / LEAST_ATTITUDE_GAIN;
+  const isUsed = rate !== null && !(isIdle(rate) && attitude !== null && !isOwn(attitude));
   if (isUsed ? isOwn(rate) : attitude === null) return "rate";
   if (attitude === null || isOwn(attitude)) return "attitude";
   return "velocity";

@@ -2,8 +2,8 @@ import { AXES, type Axis } from "../../aircraft/index.ts";
 import { channelOf, commandedMotors, commandLimits, type Flight, onceAFlight, type Phase } from "../../flight/index.ts";
 import type { Span } from "../../log/channel.ts";
 import type { Detector, Estimate, EvidenceBase } from "../evidence.ts";
+import { angleAtPeak } from "./angle-at-peak.ts";
 import { axisMotion } from "./axis-motion.ts";
-import { bandMotion } from "./band-motion.ts";
 import { type Driver, type DriverDecision, decideDriver } from "./decide-driver.ts";
 import { type EnergyFlow, energyFlow } from "./energy-flow.ts";
 import type { Trend } from "./envelope-trend.ts";
@@ -14,7 +14,6 @@ import { isOscillation, oscillationConfidence } from "./is-oscillation.ts";
 import { joinModes } from "./join-modes.ts";
 import { type ModeMeasures, modeMeasures } from "./mode-measures.ts";
 import { commandedMoment } from "./motor-moment.ts";
-import { onWindow } from "./on-window.ts";
 import { type PrecedingEvent, phaseAt, precedingEvent } from "./preceding-event.ts";
 import { type RotorAlias, rotorAlias } from "./rotor-alias.ts";
 import { relationTo, secondWitnesses, type Witness } from "./second-witness.ts";
@@ -123,7 +122,7 @@ function detectAxis(flight: Flight, axis: Axis): Detected | null {
   const moment = commandedMoment(flight, axis, mode);
   const witnesses = secondWitnesses(flight, axis, mode, isDerived, moment);
   const decision = decideDriver(flight, axis, mode, moment);
-  const angle = peakAngle(flight, axis, mode);
+  const angle = angleAtPeak(flight, axis, mode);
   const { frequency, amplitude } = mode;
   const { trend } = changing;
   const energy: Record<string, Estimate> = {};
@@ -194,16 +193,6 @@ function otherFrequencies(modes: readonly ModeMeasures[], main: ModeMeasures) {
     else if (otherModes.every((other) => Math.abs(other / frequency.value - 1) > 0.2)) otherModes.push(frequency.value);
   }
   return { harmonics: [...harmonics].sort((a, b) => a - b), otherModes: otherModes.sort((a, b) => a - b) };
-}
-
-/** rad, largest swing of the attitude in the band; from the rate where the attitude is not logged. */
-function peakAngle(flight: Flight, axis: Axis, mode: ModeMeasures): number {
-  const { windowStart, rate, band, frequency, from, to, amplitude } = mode;
-  const channel = axis === "yaw" ? undefined : channelOf(flight, `attitude.${axis}.measured`);
-  const values = channel && onWindow(channel, windowStart, rate, band.re.length);
-  if (!values) return amplitude / (2 * Math.PI * frequency.value);
-  const { envelope } = bandMotion(values, rate, frequency.value);
-  return envelope.subarray(from, to).reduce((most, value) => Math.max(most, value), 0);
 }
 
 function isAtLimit(flight: Flight, { start, end }: Span): boolean {

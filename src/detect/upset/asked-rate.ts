@@ -2,30 +2,31 @@ import type { Axis } from "../../aircraft/index.ts";
 import { channelOf, type Flight } from "../../flight/index.ts";
 import { wrapAngle } from "../../signal/index.ts";
 import { alignChannels } from "../align-channels.ts";
+import type { SetPointJump } from "./set-point-jumps.ts";
 
 /** How fast the set points let an axis turn, on the times of its rate. */
 export interface AskedRate {
   /** rad/s, size */
   readonly rate: Float64Array;
-  /** 1 where the attitude set point jumped: no aircraft can follow that */
-  readonly isJump: Uint8Array;
   /** rad, attitude less its set point; null where either is not logged */
   readonly error: Float64Array | null;
 }
 
-/** rad in one interval between samples of the set point: faster than a stick moves or a planner plans (common practice) */
-const JUMP = 0.35;
+/** s, for how long after a set point the axis may still be turning because of it */
+export const AFTER_SETPOINT = 0.6;
 
 /** s over which the slope of the attitude set point is taken, so that its noise does not pass for an order */
 const BASELINE = 0.1;
 
 /**
  * The larger of the rate set point and of the slope of the attitude set point. A jump of the attitude set point counts
- * as an event, not as a rate that was asked for.
+ * as an event, not as a rate that was asked for; nor does what it does while the axis answers the jump, because a set
+ * point that is made from the motion swings along with it.
+ *
+ * @param jumps those of the axis, in order of time
  */
-export function askedRate(flight: Flight, axis: Axis, time: Float64Array): AskedRate {
+export function askedRate(flight: Flight, axis: Axis, time: Float64Array, jumps: readonly SetPointJump[]): AskedRate {
   const rate = new Float64Array(time.length);
-  const isJump = new Uint8Array(time.length);
   const rates = channelOf(flight, `rate.${axis}.setpoint`);
   if (rates !== undefined) {
     const { values } = rates.series;
@@ -36,30 +37,24 @@ export function askedRate(flight: Flight, axis: Axis, time: Float64Array): Asked
   const angles = channelOf(flight, `attitude.${axis}.setpoint`);
   if (angles !== undefined) {
     const own = angles.series;
-    let back = 0;
-    let jumped = Number.NEGATIVE_INFINITY;
-    heldOn(own.time, time, (sample, i, isNew) => {
+    let [back, jump] = [0, -1];
+    heldOn(own.time, time, (sample, i) => {
       while (own.time[sample]! - own.time[back]! > BASELINE && back < sample - 1) back++;
-      if (sample === 0) return;
-      if (isNew && Math.abs(wrapAngle(own.values[sample]! - own.values[sample - 1]!)) > JUMP) {
-        isJump[i] = 1;
-        jumped = own.time[sample]!;
-      }
-      if (jumped > own.time[back]!) return;
+      while (jump + 1 < jumps.length && jumps[jump + 1]!.at <= own.time[sample]!) jump++;
+      if (sample === 0 || (jump >= 0 && own.time[back]! - jumps[jump]!.at < AFTER_SETPOINT)) return;
       const turned = Math.abs(wrapAngle(own.values[sample]! - own.values[back]!));
       rate[i] = Math.max(rate[i]!, turned / (own.time[sample]! - own.time[back]!));
     });
   }
-  return { rate, isJump, error: errorOf(flight, axis, time) };
+  return { rate, error: errorOf(flight, axis, time) };
 }
 
-/** Walks two clocks: for each moment the last sample at or before it, and whether the moment is its first. */
-function heldOn(from: Float64Array, to: Float64Array, visit: (sample: number, i: number, isNew: boolean) => void) {
+/** Walks two clocks: for each moment the last sample at or before it. */
+function heldOn(from: Float64Array, to: Float64Array, visit: (sample: number, i: number) => void) {
   let sample = -1;
   for (let i = 0; i < to.length; i++) {
-    const before = sample;
     while (sample + 1 < from.length && from[sample + 1]! <= to[i]!) sample++;
-    if (sample >= 0) visit(sample, i, sample !== before);
+    if (sample >= 0) visit(sample, i);
   }
 }
 

@@ -1,9 +1,10 @@
 import { AXES, type Axis } from "../../aircraft/index.ts";
 import { channelOf, type Flight, onceAFlight } from "../../flight/index.ts";
-import type { Span } from "../../log/channel.ts";
+import type { Series, Span } from "../../log/channel.ts";
 import { quantile } from "../../signal/index.ts";
 import { rangesWithin, valuesWithin } from "../air-time.ts";
-import { type AskedRate, askedRate } from "./asked-rate.ts";
+import { AFTER_SETPOINT, type AskedRate, askedRate } from "./asked-rate.ts";
+import { type SetPointJump, setPointJumps } from "./set-point-jumps.ts";
 
 /** A stretch in which an axis turned far faster than the flight usually does and than it was asked to. */
 export interface Excursion extends Span {
@@ -17,16 +18,17 @@ export interface Excursion extends Span {
   readonly fading: number;
   /** s until the axis was calm again; null where the data ends, or the flight does, before that */
   readonly recovery: number | null;
-  /** s, when the attitude set point jumped by more than an aircraft can follow just before; null where it did not */
-  readonly jumpAt: number | null;
+  /** the jump of the attitude set point, more than an aircraft can follow, just before; null where there was none */
+  readonly jump: SetPointJump | null;
 }
 
 /** rad/s (86 deg/s); gusts and ordinary manoeuvres turn a multirotor less than that (common practice) */
 const LEAST_RATE = 1.5;
 /** Times the rate that this flight stays below for nine tenths of its air time. */
 const USUAL_FACTOR = 4;
-/** s, for how long after a set point the axis may still be turning because of it, and by how much stamps may differ */
-const AFTER_SETPOINT = 0.6;
+/** s after a jump of the set point that are not usual: in a short flight they would be a good part of the fastest tenth */
+const UNUSUAL = 2;
+/** s by which the stamps of a set point and of what it made may differ */
 const BEFORE_SETPOINT = 0.05;
 /** A motion up to this factor above what was asked is an overshoot of what was asked. */
 const OVERSHOOT = 2;
@@ -58,19 +60,37 @@ function detectAxis(flight: Flight, axis: Axis): Excursion[] {
   const { time, values } = channel.series;
   const sizes = valuesWithin(channel.series, flight.airborne).map(Math.abs);
   if (sizes.length === 0) return [];
-  const threshold = Math.max(LEAST_RATE, USUAL_FACTOR * quantile(sizes, 0.9));
+  const jumps = setPointJumps(flight, axis);
+  const threshold = Math.max(LEAST_RATE, USUAL_FACTOR * usualRate(flight, channel.series, sizes, jumps));
   if (!sizes.some((size) => size >= threshold)) return [];
-  const asked = askedRate(flight, axis, time);
+  const asked = askedRate(flight, axis, time, jumps);
   const found: Excursion[] = [];
   for (const { from, to } of rangesWithin(time, flight.airborne)) {
     for (let i = from; i < to; i++) {
       if (Math.abs(values[i]!) < threshold || wasAsked(time, values[i]!, asked, i)) continue;
-      const one = measure(flight, axis, { time, values, asked, at: i, from, to, threshold });
+      const one = measure(flight, axis, { time, values, asked, jumps, at: i, from, to, threshold });
       if (one.excursion !== null) found.push(one.excursion);
       i = one.next;
     }
   }
   return found;
+}
+
+/** rad/s that the axis stays below for nine tenths of its air time, jumps of the set point and what they did left out. */
+function usualRate({ airborne }: Flight, series: Series, sizes: Float64Array, jumps: readonly SetPointJump[]): number {
+  const usual = airborne.flatMap((span) => without(span, jumps));
+  const own = valuesWithin(series, usual).map(Math.abs);
+  return quantile(own.length < sizes.length / 2 ? sizes : own, 0.9);
+}
+
+function without({ start, end }: Span, jumps: readonly SetPointJump[]): Span[] {
+  const parts: Span[] = [];
+  let from = start;
+  for (const { at } of jumps) {
+    if (at > from) parts.push({ start: from, end: Math.min(at, end) });
+    from = Math.max(from, at + UNUSUAL);
+  }
+  return [...parts, { start: from, end }].filter((part) => part.end > part.start);
 }
 
 function wasAsked(time: Float64Array, value: number, { rate }: AskedRate, at: number): boolean {
@@ -84,13 +104,14 @@ interface Turning {
   readonly time: Float64Array;
   readonly values: Float64Array;
   readonly asked: AskedRate;
+  readonly jumps: readonly SetPointJump[];
   readonly at: number;
   readonly from: number;
   readonly to: number;
   readonly threshold: number;
 }
 
-function measure(flight: Flight, axis: Axis, { time, values, asked, at, from, to, threshold }: Turning) {
+function measure(flight: Flight, axis: Axis, { time, values, asked, jumps, at, from, to, threshold }: Turning) {
   let first = at;
   while (first > from && Math.abs(values[first - 1]!) > threshold / 4) first--;
   let [calmSince, last, peak] = [-1, to - 1, 0];
@@ -119,7 +140,7 @@ function measure(flight: Flight, axis: Axis, { time, values, asked, at, from, to
     angle,
     threshold,
     recovery: recovered ? end - start : null,
-    jumpAt: jumpBefore(asked, time, first, at),
+    jump: jumps.findLast((one) => one.at <= time[at]! && start - one.at <= AFTER_SETPOINT) ?? null,
   };
   return { excursion: isAtGround && angle < TURNED_OVER ? null : excursion, next: last };
 }
@@ -145,9 +166,4 @@ function peakAngle(
     most = Math.max(most, Math.abs(turned));
   }
   return most;
-}
-
-function jumpBefore({ isJump }: AskedRate, time: Float64Array, first: number, at: number): number | null {
-  for (let i = at; i >= 0 && time[first]! - time[i]! <= AFTER_SETPOINT; i--) if (isJump[i] === 1) return time[i]!;
-  return null;
 }

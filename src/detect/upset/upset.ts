@@ -37,13 +37,17 @@ export const upset: Detector<UpsetEvidence> = {
         start: one.start,
         end: one.end,
         recovery: one.recovery,
-        jumpAt: one.jumpAt,
+        jumpAt: one.jump?.at ?? null,
         alsoOn: found
           .filter((other) => other.axis !== one.axis && other.start < one.end + CALM && one.start < other.end + CALM)
           .map(({ axis }) => axis)
           .filter((axis, i, all) => all.indexOf(axis) === i),
         confidence: Math.min(0.97, 0.6 + 0.1 * (one.rate / one.threshold)),
-        measures: { rate: { value: one.rate, unit: "rad/s" }, angle: { value: one.angle, unit: "rad" } },
+        measures: {
+          rate: { value: one.rate, unit: "rad/s" },
+          angle: { value: one.angle, unit: "rad" },
+          ...(one.jump && { jump: { value: Math.abs(one.jump.size), unit: "rad" } }),
+        },
       }),
     );
   },

@@ -12,9 +12,9 @@ export const dataQualityKind: FindingKind<DataQualityEvidence> = {
     meaning:
       "Something in the log itself that limits what can be said: pauses, stamps that repeat or run backwards, a channel that stands still, a log that freezes at its end or ends in the air.",
     method:
-      "A pause is a spacing of samples well above the usual one; nothing is computed across it as if it were data. Rows whose time stamp repeats or runs backwards are dropped and counted. A measured motion that does not change while others do is stuck. Where no motion changes any more to the end of the log, the log is frozen from there on and the rest is left out. A log ends in the air where air time, told by motors, collective or height, lasts to its last row. A last row that no line break ends and that cannot be read was cut off, and is left out.",
+      "A pause is a spacing of samples well above the usual one; nothing is computed across it as if it were data. Rows whose time stamp repeats or runs backwards are dropped and counted. A measured motion that does not change while others do is stuck. Where no motion changes any more to the end of the log, the log is frozen from there on and the rest is left out. A log ends in the air where air time, told by motors, collective or height, lasts to its last row. A last row that no line break ends and that cannot be read was cut off, and is left out. A rate set point of roll or pitch that moves by less than a thousandth of the range of the rate is taken for not logged.",
     limits:
-      "A slow quantity, a set point at rest or an aircraft standing on the ground is not told from a stuck channel, so only measured motions are judged.",
+      "A slow quantity, a set point at rest or an aircraft standing on the ground is not told from a stuck channel, so only measured motions are judged, and rate set points of roll and pitch that never move.",
     sources: ["Definitions of this project; see the method"],
     cautions: [CAUTIONS.absence],
   },
@@ -152,6 +152,12 @@ const WORDS: Record<DataQualityEvidence["problem"], (evidence: DataQualityEviden
     summary: `${capital(nameOf(evidence))} holds no value at all.`,
     meaning: "Whatever needs this channel was not examined.",
     next: ["Check whether the sensor was fitted and its logging switched on."],
+  }),
+  "still-set-point": (evidence) => ({
+    summary: `${capital(nameOf(evidence))} stands still for the whole flight, although the axis moved. It was taken for not logged.`,
+    meaning:
+      "No pilot and no control loop flies with a rate set point at rest, so this column does not hold what was asked. How well the axis followed its rate set point, and whether a swing was the rate loop's, was not judged by it.",
+    next: ["Check which column holds the rate that the controller asked for, and whether its logging was switched on."],
   }),
   "slow-channel": (evidence) => ({
     summary: `${capital(nameOf(evidence))} is logged at ${numberWords(evidence.measures.rate!.value)} Hz only.`,

@@ -101,10 +101,18 @@ const DRIVERS: Readonly<Record<OscillationEvidence["driver"], Telling>> = {
     "What drove it cannot be told from this log: the measures leave more than one answer.",
 };
 
+/** Whether a set point that was logged and moved tells which loop it is; where none does the loop is a guess. */
+export function isLoopTold({ loop, rateResponse, attitudeResponse }: OscillationEvidence["decision"]): boolean {
+  return (loop === "rate" ? rateResponse : attitudeResponse) !== null;
+}
+
 function loopWords({ decision }: OscillationEvidence): string {
   const { loop } = decision;
   const response = loop === "rate" ? decision.rateResponse : decision.attitudeResponse;
-  if (response === null) return `the ${LOOP_WORDS[loop]} is the only one that is logged`;
+  if (response === null)
+    return loop === "rate"
+      ? "no logged set point tells which of its loops it is"
+      : `the ${LOOP_WORDS[loop]} or one outside it, since the rate follows its own set point`;
   const lag = numberWords((response.lag * 180) / Math.PI, 2);
   const gain = numberWords(response.gain, 2);
   return loop === "velocity"
@@ -159,7 +167,9 @@ export function oscillationNext({ driver, decision, mayBeAlias, rotorAlias, meas
         : driver === "controller"
           ? loop === "velocity"
             ? "Only then lower the gain of the loop that makes the attitude set point (velocity or position), a little at a time, or quicken the attitude loop inside it."
-            : `Only then lower the gain of the ${LOOP_WORDS[loop]} on this axis, a little at a time; more delay or filtering in the loop calls for less gain.`
+            : isLoopTold(decision)
+              ? `Only then lower the gain of the ${LOOP_WORDS[loop]} on this axis, a little at a time; more delay or filtering in the loop calls for less gain.`
+              : "Only then lower the gains of this axis, a little at a time, the innermost loop's first; log the set points of its loops, so that the one can be told."
           : "Only then consider gains, downward first, a little at a time.";
   return [
     LOOSENESS,

@@ -3,7 +3,7 @@ import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
 import type { AlertLevel } from "../finding.ts";
 import type { FindingContext, FindingKind } from "../kind.ts";
-import { oscillationMeaning, oscillationNext, oscillationSummary } from "./oscillation-words.ts";
+import { isLoopTold, oscillationMeaning, oscillationNext, oscillationSummary } from "./oscillation-words.ts";
 
 export const oscillationKind: FindingKind<OscillationEvidence> = {
   kind: "oscillation",
@@ -40,7 +40,13 @@ export const oscillationKind: FindingKind<OscillationEvidence> = {
       next: oscillationNext(evidence),
     };
   },
-  top: ({ decision, driver, trend, group, leads }) => ({ loop: decision.loop, driver, trend, group, leads }),
+  top: ({ decision, driver, trend, group, leads }) => ({
+    ...(isLoopTold(decision) && { loop: decision.loop }),
+    driver,
+    trend,
+    group,
+    leads,
+  }),
 };
 
 /** The level by amplitude and growth; what was commanded is a note, and one channel alone never makes a warning. */

@@ -11,7 +11,7 @@ export const upsetKind: FindingKind<UpsetEvidence> = {
     meaning:
       "A tumble, kick or departure: the aircraft turned far and fast although no set point could have made it turn like that.",
     method:
-      "Turning of an axis above 1.5 rad/s and above four times the rate that the flight stays below for nine tenths of its time, and above twice what the rate set point or the slope of the attitude set point asked for within the last 0.6 s. A jump of the attitude set point of more than 20 deg between two samples is no motion that an aircraft can be asked for; it is named as what came just before. The upset ends when rate and attitude error have been calm for half a second.",
+      "Turning of an axis above 1.5 rad/s and above four times the rate that the flight stays below for nine tenths of its time, and above twice what the rate set point or the slope of the attitude set point asked for within the last 0.6 s. A jump of the attitude set point of more than 20 deg between two samples, three times any change of one sample elsewhere in the flight or more, is no motion that an aircraft can be asked for; it is named as what came just before. What the set point does in the 0.6 s after it excuses no turning, and the 2 s after it do not count for what the flight usually shows. The upset ends when rate and attitude error have been calm for half a second.",
     limits:
       "Gentle departures stay below the rate. The bump of a landing is left out unless the aircraft turns over. Without set points every fast turn counts.",
     sources: [
@@ -37,7 +37,7 @@ export const upsetKind: FindingKind<UpsetEvidence> = {
     const cause =
       jumpAt === null
         ? "No set point asked for it."
-        : `The attitude set point had jumped at ${secondsWords(jumpAt)} by more than an aircraft can follow.`;
+        : `The attitude set point had jumped by ${measureWords("jump", measures.jump!)} from one sample to the next at ${secondsWords(jumpAt)}, which no aircraft can follow.`;
     return {
       summary: `${capital(axis)} was upset at ${secondsWords(start)}: it turned at up to ${measureWords("rate", measures.rate!)} and reached ${measureWords("angle", measures.angle!)}. ${end} ${cause}${also}`,
       meaning:

@@ -36,6 +36,8 @@ describe.skipIf(realFlights === null)("tuning flights", () => {
       expect(Math.abs(frequency.value / flight.frequency! - 1)).toBeLessThan(0.08);
       expect(found!.driver).not.toBe("external");
       expect(found!.driver).not.toBe("commanded");
+      // In none of these flights does the rate set point of that axis swing by a hundredth of what an attitude loop asks.
+      if (flight.axis === "pitch") expect(found!.loop).not.toBe("rate");
     },
   );
 
@@ -65,6 +67,30 @@ describe.skipIf(realFlights === null)("tuning flights", () => {
     expect(Math.abs(upset!.start - 7)).toBeLessThan(0.3);
     expect(upset!.summary).toContain("It was recovered");
     expect(upset!.summary).toContain("set point had jumped");
+  });
+
+  test("flight-26: the kick in the midst of its oscillation is an upset, and no part of the swing", async () => {
+    const findings = await findingsOf(tuning.find(({ file }) => file.includes("flight-26"))!);
+    const [upset] = findings.filter(({ kind }) => kind === "upset");
+    expect(upset!.axis).toBe("roll");
+    expect(Math.abs(upset!.start - 7)).toBeLessThan(0.1);
+    expect(upset!.severity).toBe("warning");
+    // The column "roll demand" goes from 0.0133 to 1.0721 rad in the row of 6.9864 s.
+    expect(upset!.summary).toContain("set point had jumped by 60.7 deg from one sample to the next at 7.0 s");
+    // Its rate set points move by 0.0003 and 0.0005 rad/s while the axes turn at up to 16 rad/s: they tell of no loop.
+    const swings = findings.filter(({ kind }) => kind === "oscillation");
+    expect(swings.map(({ loop }) => loop)).not.toContain("rate");
+    expect(findings.some(({ kind, loop, axis }) => kind === "tracking" && loop === "rate" && axis !== "yaw")).toBe(
+      false,
+    );
+    for (const { measures } of swings) {
+      const [angle, rate, hertz] = ["angle", "amplitude", "frequency"].map(
+        (name) => (measures[name] as { value: number }).value,
+      );
+      const ratio = angle! / (rate! / (2 * Math.PI * hertz!));
+      expect(ratio).toBeGreaterThan(1 / 1.5);
+      expect(ratio).toBeLessThan(1.5);
+    }
   });
 });
 

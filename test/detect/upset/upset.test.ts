@@ -89,3 +89,37 @@ test("a calm flight is silent", () => {
     ),
   ).toEqual([]);
 });
+
+/** A set point made from the motion: it jumps by 1 rad in one row and then swings against what the aircraft does. */
+const jumped = (t: number) => (t < 7 || t > 8.6 ? 0 : Math.cos(10 * (t - 7)) * Math.exp(-1.5 * (t - 7)));
+/** rad/s; the axis answers with a swing that takes up more than a tenth of a short flight */
+const answer = (t: number) => (t < 7.05 || t > 8.6 ? 0 : 16 * Math.sin(12 * (t - 7.05)) * Math.exp(-1.5 * (t - 7.05)));
+
+const shortFlight = (asked: (t: number) => number, rate: (t: number) => number) =>
+  buildFlight(
+    surveyLog(
+      {
+        "rate.roll.measured": { unit: "rad/s", of: (t) => calm(t) + rate(t) },
+        "attitude.roll.measured": { unit: "rad", of: (t) => rate(t) / 16 },
+        "attitude.roll.setpoint": { unit: "rad", of: asked },
+      },
+      { rate: 100, duration: 13 },
+    ),
+    null,
+  );
+
+test("a jump in one row excuses neither the set point's swing after it nor a short flight's fastest tenth", () => {
+  const [found, ...others] = upset.detect(shortFlight(jumped, answer));
+  expect(others).toEqual([]);
+  expect(found!.start).toBeGreaterThan(7);
+  expect(found!.start).toBeLessThan(7.2);
+  expect(found!.jumpAt).toBeCloseTo(7, 2);
+  expect(found!.measures.jump!.value).toBeCloseTo(1, 2);
+});
+
+test("the same swing is asked for where the set point comes to it without a jump", () => {
+  const order = (t: number) => jumped(t) * Math.min(1, Math.max(0, (t - 7) / 0.4));
+  expect(upset.detect(shortFlight(order, (t) => answer(t) * Math.min(1, Math.max(0, (t - 7) / 0.4)) * 0.7))).toEqual(
+    [],
+  );
+});
