@@ -84,6 +84,7 @@ function dataName({ channel = "all", measures = {}, severity }: Named): string {
   const [subject, whole] = channel === "all" ? ["", "Log"] : [plainText(channel, 40), plainText(channel, 40)];
   if ("rows-cut" in measures) return "Log cut off in a row";
   if ("flown" in measures) return severity === "note" ? "Stretch ends in the air" : "Log ends in the air";
+  if ("set-point-range" in measures) return `${whole} hardly moves`;
   if ("stuck" in measures) return `${whole} stands still`;
   if ("backwards" in measures) return "Time stamps out of order";
   if ("gaps" in measures) return subject === "" ? "Pauses in the log" : `Pauses in ${subject}`;

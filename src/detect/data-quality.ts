@@ -1,4 +1,4 @@
-import type { Flight } from "../flight/index.ts";
+import { type Flight, rangeOf } from "../flight/index.ts";
 import type { Channel, Span } from "../log/channel.ts";
 import { endOfData } from "./end-of-data.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
@@ -164,12 +164,13 @@ function emptyColumns(flight: Flight): DataQualityEvidence[] {
   }));
 }
 
-function stillSetPoint(flight: Flight, { name, column }: Channel): DataQualityEvidence {
+function stillSetPoint(flight: Flight, channel: Channel): DataQualityEvidence {
+  const { name, column, unit } = channel;
   return {
     ...base(flight, flight.span.start, flight.span.end),
     problem: "still-set-point",
     channel: name,
     column,
-    measures: {},
+    measures: { "set-point-range": { value: rangeOf(channel), unit } },
   };
 }

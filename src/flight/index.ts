@@ -14,4 +14,4 @@ export {
 } from "./flight.ts";
 export { onceAFlight } from "./once-a-flight.ts";
 export { speedTolerance } from "./speed-steps.ts";
-export { standsStill } from "./still-set-points.ts";
+export { rangeOf, standsStill } from "./still-set-points.ts";

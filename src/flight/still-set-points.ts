@@ -24,11 +24,12 @@ export function stillSetPoints({ channels }: Pick<Log, "channels">): Channel[] {
   });
 }
 
-function rangeOf({ series: { values } }: Channel): number {
+/** From the least to the largest value, in the channel's unit. */
+export function rangeOf({ series: { values } }: Channel): number {
   let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const value of values) {
-    least = Math.min(least, value);
-    most = Math.max(most, value);
+  for (let i = 0; i < values.length; i++) {
+    least = Math.min(least, values[i]!);
+    most = Math.max(most, values[i]!);
   }
   return most - least;
 }

@@ -1,5 +1,13 @@
 import type { DataQualityEvidence } from "../../detect/index.ts";
-import { capital, countWords, numberWords, percentWords, plainText, secondsWords } from "../../words/index.ts";
+import {
+  capital,
+  countWords,
+  measureWords,
+  numberWords,
+  percentWords,
+  plainText,
+  secondsWords,
+} from "../../words/index.ts";
 
 import { ALERT_TABLE, highestLevel } from "../alert-levels.ts";
 import { CAUTIONS } from "../cautions.ts";
@@ -154,7 +162,7 @@ const WORDS: Record<DataQualityEvidence["problem"], (evidence: DataQualityEviden
     next: ["Check whether the sensor was fitted and its logging switched on."],
   }),
   "still-set-point": (evidence) => ({
-    summary: `${capital(nameOf(evidence))} stands still for the whole flight, although the axis moved. It was taken for not logged.`,
+    summary: `The rate set point ${nameOf(evidence)} moves by ${measureWords("set-point-range", evidence.measures["set-point-range"]!)} in the whole flight, although the axis turned. It was taken for not logged.`,
     meaning:
       "No pilot and no control loop flies with a rate set point at rest, so this column does not hold what was asked. How well the axis followed its rate set point, and whether a swing was the rate loop's, was not judged by it.",
     next: ["Check which column holds the rate that the controller asked for, and whether its logging was switched on."],
