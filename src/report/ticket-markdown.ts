@@ -5,6 +5,7 @@ import type { Finding } from "../findings/finding.ts";
 import { countWords, durationWords, spanWords } from "../words/index.ts";
 
 import { escapeMarkdown } from "./escape-markdown.ts";
+import { eventsOf } from "./events.ts";
 import { aircraftName, fileName } from "./page/section-first.ts";
 import { safeFileName } from "./safe-file-name.ts";
 import { bySeverity, notExaminedLines, whatFirst } from "./what-first.ts";
@@ -46,7 +47,7 @@ ${shown.map((chart) => `![${escapeMarkdown(chart.title, 200)}](charts/${safeFile
 
 ## To do
 
-${todo(worst)}
+${todo(eventsOf(worst).map(({ lead }) => lead))}
 
 ---
 
@@ -61,7 +62,7 @@ const row = (finding: Finding) =>
 
 const MOST_STEPS = 10;
 
-/** The next steps of findings, as boxes to tick: the first of every finding before the second of any. */
+/** The next steps, as boxes to tick: the first of every event before the second of any. */
 function todo(findings: Diagnosis["findings"]): string {
   const rounds = Math.max(0, ...findings.map(({ next }) => next.length));
   const steps = Array.from({ length: rounds }, (_, round) => findings.flatMap(({ next }) => next[round] ?? [])).flat();

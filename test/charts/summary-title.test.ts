@@ -12,3 +12,10 @@ test("a title ends where a sentence or a clause does", () => {
 test("what has no such place is cut, and says so", () => {
   expect(summaryTitle("a".repeat(300))).toBe(`${"a".repeat(200)}… (100 more)`);
 });
+
+test("a summary whose first sentence is too long ends where a clause does", () => {
+  const summary = `Two causes together explain the load: ${"a lasting yaw moment, ".repeat(12)}and no more.`;
+  const title = summaryTitle(summary);
+  expect([...title].length).toBeLessThanOrEqual(200);
+  expect(title).toMatch(/a lasting yaw moment\.$/);
+});
