@@ -1,6 +1,7 @@
 import type { Axis } from "../../aircraft/index.ts";
 import { channelOf, type Flight } from "../../flight/index.ts";
 import type { Span } from "../../log/channel.ts";
+import type { Uniform } from "../../log/resample.ts";
 import { axisMotion } from "./axis-motion.ts";
 import { type MomentChannel, momentChannel } from "./motor-moment.ts";
 import { onWindow } from "./on-window.ts";
@@ -43,11 +44,13 @@ export function momentSpectra(flight: Flight, axis: Axis, without: readonly Span
   const bins = binsOf(length, Math.min(motion.rate, moment.rate, asked.rate, motion.channel.rate));
   const all: SetPointSpectra[] = [];
   for (const piece of motion.pieces) {
+    const [inputs, instruments] = [moment, setpoint].map((channel) => segmentsOf(channel, piece, length)) as [
+      SegmentAt,
+      SegmentAt,
+    ];
     for (let from = 0; from + length <= piece.values.length; from += length >> 1) {
-      const start = piece.start + from / piece.rate;
-      if (!isClear(start)) continue;
-      const input = onWindow(moment, start, piece.rate, length);
-      const instrument = onWindow(setpoint, start, piece.rate, length);
+      if (!isClear(piece.start + from / piece.rate)) continue;
+      const [input, instrument] = [inputs(from), instruments(from)];
       if (input && instrument)
         all.push(setPointSpectra(piece.values.subarray(from, from + length), input, instrument, piece.rate, bins));
     }
@@ -63,6 +66,20 @@ export function momentSpectra(flight: Flight, axis: Axis, without: readonly Span
     spectra: picked({ rm, rr, mm, ...others }, used),
     segments: all.length,
   };
+}
+
+/** A channel in one segment of a piece, by the segment's first value; null where it has a gap there. */
+type SegmentAt = (from: number) => Float64Array | null;
+
+/** Segments overlap, so a channel is put onto the times of a whole piece at once where it has no gap in all of it. */
+function segmentsOf(
+  channel: Parameters<typeof onWindow>[0],
+  { start, rate, values }: Uniform,
+  length: number,
+): SegmentAt {
+  const whole = onWindow(channel, start, rate, values.length);
+  if (whole === null) return (from) => onWindow(channel, start + from / rate, rate, length);
+  return (from) => whole.subarray(from, from + length);
 }
 
 function binsOf(length: number, rate: number): number[] {
