@@ -1,6 +1,6 @@
 import { findingName } from "../charts/index.ts";
 import { ALERT_LEVELS, type Finding } from "../findings/finding.ts";
-import { firstSentence } from "../words/index.ts";
+import { firstSentence, uncapital } from "../words/index.ts";
 
 /** Findings that belong to one event, such as a swing that several axes share. */
 export interface FlightEvent {
@@ -27,13 +27,11 @@ const rank = ({ severity, leads }: Finding) => ALERT_LEVELS.indexOf(severity) + 
 
 /** `Pitch oscillation, with it roll oscillation and yaw oscillation`. */
 export function eventName({ lead, others }: FlightEvent): string {
-  const names = others.map((one) => lowered(findingName(one)));
+  const names = others.map((one) => uncapital(findingName(one)));
   if (names.length === 0) return findingName(lead);
   const last = names.pop()!;
   return `${findingName(lead)}, with it ${names.length === 0 ? last : `${names.join(", ")} and ${last}`}`;
 }
-
-const lowered = (name: string) => name.charAt(0).toLowerCase() + name.slice(1);
 
 /** What happened in the lead's own words, as one sentence, and what drove it where that was looked for. */
 export function eventGist({ lead: { summary, driver } }: FlightEvent): string {

@@ -10,6 +10,7 @@ export {
   percentWords,
   secondsWords,
   spanWords,
+  uncapital,
   withDecimals,
 } from "./number-words.ts";
 export { plainText } from "./plain-text.ts";

@@ -54,3 +54,8 @@ export function countWords(count: number, one: string, many = `${one}s`): string
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
+
+/** The text with its first letter small. */
+export function uncapital(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
