@@ -31,6 +31,21 @@ const STARTS: Record<keyof typeof MISSIONS, [number, number]> = { hover: [9, 13]
 
 const rotorSpeeds = Array.from({ length: 8 }, (_, i) => `motor.${i + 1}.speed`);
 
+/** What every flight of these missions has in common; draws the strength of the gusts. */
+const flownOn = (
+  mission: keyof typeof MISSIONS,
+  aircraft: ScenarioInput["aircraft"],
+  random: RandomGenerator,
+  seed: number,
+) => ({
+  seed,
+  step: 0.004,
+  controller: { frequency: 250 },
+  aircraft,
+  air: { gusts: between(random, 2, 12) },
+  mission: MISSIONS[mission],
+});
+
 test.each(["hover", "legs"] as const)("a motor that loses 30 percent of its thrust, %s: named, and when", (mission) => {
   for (const [mode, omit] of [
     ["with rotor speed", []],
@@ -45,12 +60,7 @@ test.each(["hover", "legs"] as const)("a motor that loses 30 percent of its thru
       const start = between(random, earliest, latest);
       const { flight, truth } = simulatedFlight({
         name: "weak",
-        seed,
-        step: 0.004,
-        controller: { frequency: 250 },
-        aircraft,
-        air: { gusts: between(random, 2, 12) },
-        mission: MISSIONS[mission],
+        ...flownOn(mission, aircraft, random, seed),
         faults: [{ kind: "weak-motor", motor, start, loss: LOSS }],
         log: { rate: 100, omit: [...omit] },
       });
@@ -126,12 +136,7 @@ test.each(["hover", "legs"] as const)("a load lifted at a motor's arm, %s: taken
     const mass = between(random, 0.05, 0.2) * aircraft.mass!.value;
     const { flight } = simulatedFlight({
       name: "loaded",
-      seed,
-      step: 0.004,
-      controller: { frequency: 250 },
-      aircraft,
-      air: { gusts: between(random, 2, 12) },
-      mission: MISSIONS[mission],
+      ...flownOn(mission, aircraft, random, seed),
       faults: [{ kind: "payload", start: between(random, ...STARTS[mission]), mass, x: reach * x, y: reach * y }],
       log: { rate: 100, omit: rotorSpeeds },
     });
