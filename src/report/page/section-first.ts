@@ -32,11 +32,11 @@ ${log.questions.length > 0 && html`<li class="caution small"><span class="badge 
 </header>`;
 }
 
-/** What happened and, where an aircraft must not fly, what to do first. */
+/** What happened and, where something has to be done before the next flight, what to do first. */
 function eventInWords(event: FlightEvent): Html {
   const { severity, next } = event.lead;
   return html`<li>${eventLinks(event)}<p>${plainText(eventGist(event), 400)}</p>
-${severity === "warning" && next.length > 0 && html`<p><strong>First:</strong> ${plainText(next[0]!, 300)}</p>`}</li>`;
+${severe(severity) && next.length > 0 && html`<p><strong>First:</strong> ${plainText(next[0]!, 300)}</p>`}</li>`;
 }
 
 function eventInBrief(event: FlightEvent): Html {
