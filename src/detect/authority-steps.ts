@@ -2,6 +2,7 @@ import type { Flight, Phase } from "../flight/index.ts";
 import { median } from "../signal/index.ts";
 import { rangesWithin, valuesWithin } from "./air-time.ts";
 import { type AuthoritySeries, DIRECTIONS } from "./authority-series.ts";
+import { lowestAt } from "./lowest-at.ts";
 import { thinned } from "./thinned.ts";
 
 /** Control left one way about an axis while hovering or at one speed step. */
@@ -52,16 +53,4 @@ export function authorityBySteps(
         },
       ];
     });
-}
-
-/** Index of the first of the lowest values from `from` to before `to`, at least one. */
-export function lowestAt(values: Float64Array, from: number, to: number): number {
-  let at = from;
-  let lowest = values[from]!;
-  for (let k = from + 1; k < to; k++) {
-    if (!(values[k]! < lowest)) continue;
-    lowest = values[k]!;
-    at = k;
-  }
-  return at;
 }

@@ -3,10 +3,11 @@ import { commandedMotors, type Flight, type Phase } from "../flight/index.ts";
 import type { Span } from "../log/channel.ts";
 import { quantiles } from "../signal/index.ts";
 import { type AuthoritySeries, authoritySeries, DIRECTIONS, type Direction } from "./authority-series.ts";
-import { authorityBySteps, lowestAt, type StepAuthority } from "./authority-steps.ts";
+import { authorityBySteps, type StepAuthority } from "./authority-steps.ts";
 import { episodesOf, longestOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 import { groupAuthority, LITTLE } from "./group-authority.ts";
+import { lowestAt } from "./lowest-at.ts";
 import { timeInPhases } from "./motor-limits.ts";
 import { thinned } from "./thinned.ts";
 

@@ -26,7 +26,8 @@ export function aircraftQuestions(log: Log, aircraft: Aircraft | null): Question
     return ask(`Are the motor commands in ${spoken(unit)} as in the aircraft file, and not in ${spoken(other.unit)}?`);
   }
   let reach = Number.NEGATIVE_INFINITY;
-  for (const { series } of motors) for (const value of series.values) if (value > reach) reach = value;
+  for (const { values } of motors.map(({ series }) => series))
+    for (let i = 0; i < values.length; i++) if (values[i]! > reach) reach = values[i]!;
   const share = (reach - min) / (max - min);
   if (share > HARDLY_ANY && share <= 1 + FAR_BEYOND) return [];
   const size = Number(reach.toPrecision(4));

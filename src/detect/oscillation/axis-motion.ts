@@ -1,5 +1,5 @@
-import type { Axis } from "../../aircraft/index.ts";
-import { channelOf, type Flight } from "../../flight/index.ts";
+import { AXES, type Axis } from "../../aircraft/index.ts";
+import { channelOf, type Flight, onceAFlight } from "../../flight/index.ts";
 import { cutSeries } from "../../log/cut-stretch.ts";
 import type { Channel, Span } from "../../log/index.ts";
 import { resample, type Uniform } from "../../log/resample.ts";
@@ -24,8 +24,12 @@ const FASTEST = 50;
 /** share of the sample rate up to which a wave still has its shape (the contract's upper end) */
 const HIGHEST_SHARE = 0.4;
 
-/** The turning of an axis; null where neither its rate nor its attitude is logged fast enough. */
-export function axisMotion(flight: Flight, axis: Axis): AxisMotion | null {
+const byAxis = onceAFlight((flight) => new Map(AXES.map((axis) => [axis, motionOf(flight, axis)])));
+
+/** The turning of an axis; null where neither its rate nor its attitude is logged fast enough. Computed once a flight. */
+export const axisMotion = (flight: Flight, axis: Axis): AxisMotion | null => byAxis(flight).get(axis)!;
+
+function motionOf(flight: Flight, axis: Axis): AxisMotion | null {
   const measured = channelOf(flight, `rate.${axis}.measured`);
   // Yaw wraps, and a slope across the wrap is none.
   const channel = measured ?? (axis === "yaw" ? undefined : channelOf(flight, `attitude.${axis}.measured`));

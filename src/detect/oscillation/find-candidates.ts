@@ -1,5 +1,4 @@
-import type { Uniform } from "../../log/resample.ts";
-import { FRAME_CYCLES, type ToneTrack, toneMap } from "./tone-map.ts";
+import { FRAME_CYCLES, type ToneTrack } from "./tone-map.ts";
 import { visibleLevel } from "./visible-level.ts";
 
 /** A run of frames in which one frequency stood out; what it is remains to be measured. */
@@ -38,15 +37,11 @@ export function absoluteLevel(frequency: number, rate: number, angle: number): n
 
 /** Runs of frames above the visible level, largest (against the absolute level) first, each mode once. */
 export function findCandidates(
-  pieces: readonly Uniform[],
-  rate: number,
-  highest: number,
+  tracks: readonly ToneTrack[],
   absolute: (frequency: number) => number,
   calmRatio: number,
 ): Candidate[] {
-  const runs = toneMap(pieces, rate, LOWEST, highest).flatMap((track) =>
-    runsOf(track, absolute(track.frequency), calmRatio),
-  );
+  const runs = tracks.flatMap((track) => runsOf(track, absolute(track.frequency), calmRatio));
   const size = ({ peak, frequency }: Candidate) => peak / absolute(frequency);
   const kept: Candidate[] = [];
   for (const run of runs.sort((a, b) => size(b) - size(a))) {

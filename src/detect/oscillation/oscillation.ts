@@ -8,7 +8,7 @@ import { type Driver, type DriverDecision, decideDriver } from "./decide-driver.
 import { type EnergyFlow, energyFlow } from "./energy-flow.ts";
 import type { Trend } from "./envelope-trend.ts";
 import { calmRatiosFor, regularityOf } from "./false-alarms.ts";
-import { absoluteLevel, findCandidates } from "./find-candidates.ts";
+import { absoluteLevel, findCandidates, LOWEST } from "./find-candidates.ts";
 import { groupEvents } from "./group-events.ts";
 import { isOscillation, oscillationConfidence } from "./is-oscillation.ts";
 import { joinModes } from "./join-modes.ts";
@@ -18,6 +18,7 @@ import { type PrecedingEvent, phaseAt, precedingEvent } from "./preceding-event.
 import { type RotorAlias, rotorAlias } from "./rotor-alias.ts";
 import { relationTo, secondWitnesses, type Witness } from "./second-witness.ts";
 import { isStepAnswer } from "./step-answer.ts";
+import { toneMap } from "./tone-map.ts";
 
 /** An oscillation of one axis: when, how fast, how large, whether it grew, and what drove it. */
 export interface OscillationEvidence extends EvidenceBase {
@@ -111,8 +112,9 @@ function detectAxis(flight: Flight, axis: Axis): Detected | null {
   if (motion === null) return null;
   const { pieces, rate, highest, isDerived, channel } = motion;
   const absolute = (frequency: number) => absoluteLevel(frequency, PEAK_RATE, PEAK_ANGLE);
+  const tracks = toneMap(pieces, rate, LOWEST, highest);
   const modes = calmRatiosFor(flight.falseAlarms)
-    .flatMap((calmRatio) => findCandidates(pieces, rate, highest, absolute, calmRatio))
+    .flatMap((calmRatio) => findCandidates(tracks, absolute, calmRatio))
     .map((candidate) => modeMeasures(pieces[candidate.piece]!, candidate))
     .filter((mode) => mode !== null)
     .filter((mode) => isOscillation(mode, flight.falseAlarms) && !isStepAnswer(flight, axis, mode))
