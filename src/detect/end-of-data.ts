@@ -1,5 +1,6 @@
 import { commandLimits, type Flight, motorsWith, NOTHING_TELLS } from "../flight/index.ts";
-import type { Series } from "../log/channel.ts";
+import { mean } from "../signal/index.ts";
+import { valuesWithin } from "./air-time.ts";
 import type { DataQualityEvidence, DataQualityProblem } from "./data-quality.ts";
 import type { Estimate } from "./evidence.ts";
 
@@ -59,15 +60,11 @@ function heightAtEnd({ log, span }: Flight): Record<string, Estimate> {
 function commandAtEnd(flight: Flight): Record<string, Estimate> {
   const limits = commandLimits(flight.log, flight.aircraft);
   if (limits?.from !== "aircraft") return {};
-  const lasts = motorsWith(flight, "command").flatMap((motor) =>
-    lastMean(flight.log.channels.get(`motor.${motor}.command`)!.series, flight.span.end - LAST_MOMENTS),
-  );
+  const lastMoments = [{ start: flight.span.end - LAST_MOMENTS, end: Number.POSITIVE_INFINITY }];
+  const lasts = motorsWith(flight, "command")
+    .map((motor) => valuesWithin(flight.log.channels.get(`motor.${motor}.command`)!.series, lastMoments))
+    .filter(({ length }) => length > 0)
+    .map(mean);
   if (lasts.length === 0) return {};
-  const command = lasts.reduce((sum, value) => sum + value, 0) / lasts.length;
-  return { mean: { value: (command - limits.min) / (limits.max - limits.min), unit: "1" } };
-}
-
-function lastMean({ time, values }: Series, from: number): number[] {
-  const last = values.filter((_, i) => time[i]! >= from);
-  return last.length === 0 ? [] : [last.reduce((sum, value) => sum + value, 0) / last.length];
+  return { mean: { value: (mean(lasts) - limits.min) / (limits.max - limits.min), unit: "1" } };
 }
