@@ -62,7 +62,10 @@ export function commandFraction(range: CommandRange, command: number): number {
 
 /** Share of the largest thrust at a command fraction: fraction^exponent, exponent 2 where the file has none. */
 export function thrustShare(curve: ThrustCurve, fraction: number): number {
-  return Math.max(0, fraction) ** (curve.exponent ?? DEFAULT_THRUST_EXPONENT);
+  const exponent = curve.exponent ?? DEFAULT_THRUST_EXPONENT;
+  const spun = Math.max(0, fraction);
+  // The usual curve without the cost of a general power: a log has millions of commands.
+  return exponent === 2 ? spun * spun : spun ** exponent;
 }
 
 /** Thrust goes with the square of rotor speed, and speed nearly with command (common practice). */

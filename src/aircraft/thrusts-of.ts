@@ -1,4 +1,4 @@
-import { type Aircraft, commandFraction, DEFAULT_THRUST_EXPONENT, thrustShare } from "./aircraft.ts";
+import { type Aircraft, commandFraction, thrustShare } from "./aircraft.ts";
 import type { Effectiveness } from "./effectiveness.ts";
 
 /** Thrusts of one motor at its armed floor and at full command, N (or shares, see `Effectiveness.isInNewtons`). */
@@ -15,12 +15,10 @@ export function thrustRanges({ command, thrust }: Aircraft, { maxThrust }: Effec
 
 /** Thrusts that one motor's commands ask for: largest thrust times fraction to the exponent of the thrust curve. */
 export function thrustsOf({ command, thrust }: Aircraft, maxThrust: number, commands: Float64Array): Float64Array {
-  const isSquare = (thrust.exponent ?? DEFAULT_THRUST_EXPONENT) === 2;
   const thrusts = new Float64Array(commands.length);
   for (let k = 0; k < thrusts.length; k++) {
     const fraction = Math.min(1, Math.max(0, commandFraction(command, commands[k]!)));
-    // The usual curve, without the cost of a general power: a log has millions of commands.
-    thrusts[k] = maxThrust * (isSquare ? fraction * fraction : thrustShare(thrust, fraction));
+    thrusts[k] = maxThrust * thrustShare(thrust, fraction);
   }
   return thrusts;
 }

@@ -1,5 +1,5 @@
 import type { Axis } from "../aircraft/aircraft.ts";
-import { authorityBySteps, authoritySeries } from "../detect/index.ts";
+import { authorityBySteps, authoritySeries, lowestAt } from "../detect/index.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Span } from "../log/channel.ts";
 import { capital, numberWords, percentWords, secondsWords } from "../words/index.ts";
@@ -60,7 +60,7 @@ function leastOf({ flight }: Drawing, axis: Axis) {
   const lows = series?.axes
     .filter((one) => one.axis === axis)
     .map(({ direction, left }) => {
-      const at = left.reduce((least, value, i) => (value < left[least]! ? i : least), 0);
+      const at = lowestAt(left, 0, left.length);
       return { direction, value: left[at]!, at: series.motors.time[at]! };
     });
   return lows?.sort((a, b) => a.value - b.value)[0];
@@ -71,7 +71,7 @@ function worstStepWords({ flight }: Drawing, axis: Axis): string {
   const series = authoritySeries(flight)!;
   const worst = series.axes
     .filter((one) => one.axis === axis)
-    .flatMap((one) => authorityBySteps(flight, series, one).map((step) => ({ ...step, direction: one.direction })))
+    .flatMap((one) => authorityBySteps(flight, one).map((step) => ({ ...step, direction: one.direction })))
     .filter(({ step }) => step !== null)
     .sort((a, b) => a.median - b.median)[0];
   return worst === undefined

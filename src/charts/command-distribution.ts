@@ -1,3 +1,4 @@
+import { thinned } from "../detect/index.ts";
 import { channelOf, commandedMotors } from "../flight/flight.ts";
 import { quantiles } from "../signal/index.ts";
 import { capital, displayUnit, percentWords } from "../words/index.ts";
@@ -30,7 +31,7 @@ export function chartCommandDistribution(drawing: Drawing): Chart | undefined {
   if (motors.length === 0) return undefined;
   const unit = displayUnit(limits.unit).label;
   const lanes = motors.map(({ motor, commands }, index) => {
-    const [low, middle, high] = quantiles(commands, [0.01, 0.5, 0.99]);
+    const [low, middle, high] = quantiles(thinned(commands), [0.01, 0.5, 0.99]);
     return {
       motor: capital(motorWords(flight, motor)),
       foot: motors.length - 1 - index,
@@ -104,7 +105,8 @@ function layers(limits: CommandLimits, unit: string, names: readonly string[]): 
 function hill(commands: Float64Array, limits: CommandLimits): { command: number; height: number }[] {
   const width = (limits.max - limits.min) / BINS;
   const counts = new Array<number>(BINS).fill(0);
-  for (const value of commands) {
+  for (let i = 0; i < commands.length; i++) {
+    const value = commands[i]!;
     // The ceiling itself belongs to the last bin: a motor that rests there must be seen to.
     const bin = value === limits.max ? BINS - 1 : Math.floor((value - limits.min) / width);
     if (bin >= 0 && bin < BINS) counts[bin]! += 1;

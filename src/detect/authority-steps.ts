@@ -1,7 +1,7 @@
-import type { Flight, Phase } from "../flight/index.ts";
+import { type Flight, onceAFlight, type Phase } from "../flight/index.ts";
 import { median } from "../signal/index.ts";
 import { rangesWithin, valuesWithin } from "./air-time.ts";
-import { type AuthoritySeries, DIRECTIONS } from "./authority-series.ts";
+import { type AuthoritySeries, authoritySeries, DIRECTIONS } from "./authority-series.ts";
 import { lowestAt } from "./lowest-at.ts";
 import { thinned } from "./thinned.ts";
 
@@ -21,11 +21,20 @@ export interface StepAuthority {
 /** s; less flight than this has no middle worth the name */
 const SHORTEST = 2;
 
-/** Hover first where there is some, then the steps in the order of their numbers. */
-export function authorityBySteps(
+type Way = AuthoritySeries["axes"][number];
+
+/** Hover first where there is some, then the steps in the order of their numbers. Computed once a flight. */
+export const authorityBySteps = (flight: Flight, way: Way): readonly StepAuthority[] => byWay(flight).get(way) ?? [];
+
+const byWay = onceAFlight((flight) => {
+  const series = authoritySeries(flight);
+  return new Map(series?.axes.map((way) => [way, bySteps(flight, series, way)]));
+});
+
+function bySteps(
   { phases }: Flight,
   { motors, room }: AuthoritySeries,
-  { axis, direction, left }: AuthoritySeries["axes"][number],
+  { axis, direction, left }: Way,
 ): StepAuthority[] {
   const groups = new Map<number | null, Phase[]>();
   for (const phase of phases) {

@@ -63,7 +63,7 @@ function measure(
 ): Omit<AuthorityEvidence, "group" | "leads"> {
   const { motors, room, hover } = series;
   const { axis, direction, left } = way;
-  const steps = authorityBySteps(flight, series, way);
+  const steps = authorityBySteps(flight, way);
   const { time, thrusts, stretches: ranges, interval } = motors;
   const least = lowestAt(left, 0, left.length);
   const next = episodesOf(time, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING);

@@ -27,6 +27,7 @@ export type { Detector, Estimate, EvidenceBase, MotorEstimate } from "./evidence
 export type { HeadroomForecast, HeadroomPoint } from "./headroom-forecast.ts";
 export { forecastHeadroomAt, SPENT } from "./headroom-forecast.ts";
 export { type IntegralTerm, type IntegratorWindupEvidence, integralTerm } from "./integrator-windup.ts";
+export { lowestAt } from "./lowest-at.ts";
 export { type HeadroomTrend, headroomOf, headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
 export type { MotorResponseEvidence } from "./motor-response.ts";
@@ -38,6 +39,7 @@ export type { Trend } from "./oscillation/envelope-trend.ts";
 export type { OscillationEvidence } from "./oscillation/oscillation.ts";
 export { pairResponse, responseError } from "./response-pair.ts";
 export type { SensorClippingEvidence } from "./sensor-clipping.ts";
+export { thinned } from "./thinned.ts";
 export type { ThrustImbalanceEvidence } from "./thrust-imbalance.ts";
 export type { TrackingEvidence } from "./tracking.ts";
 export type { UpsetEvidence } from "./upset/upset.ts";

@@ -1,12 +1,12 @@
 import { CHART_WIDTH, type Chart, DARK, LIGHT, type Palette, type ReadoutLine } from "../charts/index.ts";
-import { compileChart, type VegaSpec } from "./compile-chart.ts";
 
 /** A dataset by columns: a third of the size of rows. `time` holds differences in steps of 0.1 ms. */
 type Columns = Record<string, readonly unknown[]>;
 
 interface PackedChart {
   readonly id: string;
-  readonly vega: VegaSpec;
+  /** Vega-Lite, its datasets named and empty: the page fills and compiles it when it draws */
+  readonly spec: object;
   /** name of a dataset in the chart -> its number in `datasets` */
   readonly data: Readonly<Record<string, number>>;
   readonly time: boolean;
@@ -27,7 +27,7 @@ interface PageSpec {
   readonly usermeta?: { readonly fettle?: { readonly time: boolean; readonly readout: readonly ReadoutLine[] } };
 }
 
-/** Compiles charts for a page: without titles (the page sets them in type), sized by the page, coloured by its style. */
+/** Charts as a page takes them: without titles (the page sets them in type), sized by the page, coloured by its style. */
 export function packCharts(charts: readonly Chart[]): PackedCharts {
   const datasets: Columns[] = [];
   const numbers = new Map<readonly object[], number>();
@@ -42,7 +42,7 @@ export function packCharts(charts: readonly Chart[]): PackedCharts {
     const wide = width === CHART_WIDTH;
     return {
       id: chart.id,
-      vega: pageSpec(chart, Object.keys(named), wide),
+      spec: pageSpec(chart, Object.keys(named), wide),
       data: Object.fromEntries(Object.entries(named).map(([name, rows]) => [name, numberOf(rows)])),
       time: usermeta?.fettle?.time ?? false,
       wide,
@@ -52,16 +52,14 @@ export function packCharts(charts: readonly Chart[]): PackedCharts {
   return { datasets, charts: packed };
 }
 
-function pageSpec(chart: Chart, names: readonly string[], wide: boolean): VegaSpec {
+function pageSpec(chart: Chart, names: readonly string[], wide: boolean): object {
   const { title: _, $schema: __, usermeta: ___, ...rest } = chart.spec as unknown as Record<string, unknown>;
   const spec = {
     ...rest,
     ...(wide ? { autosize: { type: "fit-x", contains: "padding" } } : {}),
     datasets: Object.fromEntries(names.map((name) => [name, []])),
   };
-  const vega = compileChart(chart, spec as never);
-  delete vega.$schema;
-  return JSON.parse(colouredByStyle(JSON.stringify(vega))) as VegaSpec;
+  return JSON.parse(colouredByStyle(JSON.stringify(spec))) as object;
 }
 
 const ROLES = new Map((Object.keys(LIGHT) as (keyof Palette)[]).map((role) => [LIGHT[role], role]));

@@ -1,10 +1,9 @@
 import type { Chart } from "../charts/index.ts";
-import { compileChart } from "./compile-chart.ts";
 
 /** The chart as a picture of its own, with title, in the light theme; the same chart gives the same bytes. */
 export async function renderSvg(chart: Chart): Promise<string> {
   // Loaded only here: it takes a third of a second, and most reports draw in the reader's browser.
-  const { parse, View } = await import("vega");
+  const [{ parse, View }, { compileChart }] = await Promise.all([import("vega"), import("./compile-chart.ts")]);
   const view = new View(parse(compileChart(chart, chart.spec) as never), { renderer: "none" });
   try {
     return renumbered(await view.toSVG());

@@ -6,6 +6,8 @@ import { dirname, join } from "node:path";
 export interface RuntimeAssets {
   /** script that defines the global `vega` */
   readonly vega: string;
+  /** script that defines the global `vegaLite` */
+  readonly vegaLite: string;
   /** script that defines the global `vegaInterpreter`, which evaluates chart expressions without `eval` */
   readonly interpreter: string;
 }
@@ -14,9 +16,10 @@ const resolve = createRequire(import.meta.url).resolve;
 
 /** Reads the chart runtime that a page needs to work without a network. */
 export function runtimeAssets(): RuntimeAssets {
-  const vegaFolder = dirname(resolve("vega"));
+  const built = (name: string) => inlineable(readFileSync(join(dirname(resolve(name)), `${name}.min.js`), "utf8"));
   return {
-    vega: inlineable(readFileSync(join(vegaFolder, "vega.min.js"), "utf8")),
+    vega: built("vega"),
+    vegaLite: built("vega-lite"),
     interpreter: inlineable(asGlobal(readFileSync(resolve("vega-interpreter"), "utf8"))),
   };
 }

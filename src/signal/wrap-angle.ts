@@ -1,2 +1,3 @@
 /** An angle in rad as the same direction within half a turn of 0. */
-export const wrapAngle = (angle: number): number => Math.atan2(Math.sin(angle), Math.cos(angle));
+export const wrapAngle = (angle: number): number =>
+  Math.abs(angle) <= Math.PI ? angle : Math.atan2(Math.sin(angle), Math.cos(angle));

@@ -19,7 +19,7 @@ test("the policy allows nothing but the page's own scripts and style, each by it
   expect(policy).toMatch(/^default-src 'none'; /);
   expect(policy).not.toMatch(/unsafe|\*|https?:/);
   const running = scriptsOf(page).filter(([, type]) => type === undefined);
-  expect(running).toHaveLength(3);
+  expect(running).toHaveLength(4);
   for (const [, , script] of running) {
     expect(policy).toContain(`'sha256-${createHash("sha256").update(script!).digest("base64")}'`);
   }
@@ -75,7 +75,7 @@ test("with notes alone the page says that nothing asks for action and what that 
 test("hostile names bring no markup into the page", () => {
   const { diagnosis, charts } = nastySurvey();
   const hostile = renderPage(diagnosis, charts);
-  expect(scriptsOf(hostile)).toHaveLength(4);
+  expect(scriptsOf(hostile)).toHaveLength(5);
   expect(hostile.match(/<style>/g)).toHaveLength(1);
   const markup = wordsOf(hostile);
   expect(markup).not.toMatch(/<(script|img|style)\b/i);

@@ -1,5 +1,5 @@
 import type { Aircraft } from "../../aircraft/index.ts";
-import { channelOf, type Flight } from "../../flight/index.ts";
+import { channelOf, type Flight, onceAFlight } from "../../flight/index.ts";
 import type { Series } from "../../log/channel.ts";
 import { mean } from "../../signal/index.ts";
 import { valuesWithin } from "../air-time.ts";
@@ -25,12 +25,18 @@ export interface SteadyTrims {
 }
 
 /**
- * Averages the motors' thrust shares over every steady condition of a flight.
+ * Averages the motors' thrust shares over every steady condition of a flight. Computed once a flight.
  * @param options `commandOnly` leaves logged rotor speeds aside, to compare with a flight that has none
  * @returns null without an aircraft file or the motors' commands; `trims` may be empty
  */
-export function steadyTrims(flight: Flight, options: { commandOnly?: boolean } = {}): SteadyTrims | null {
-  const demand = thrustDemand(flight, options);
+export function steadyTrims(flight: Flight, { commandOnly = false } = {}): SteadyTrims | null {
+  return commandOnly ? byCommand(flight) : byDemand(flight);
+}
+
+const byDemand = onceAFlight((flight) => trimsOf(flight, thrustDemand(flight)));
+const byCommand = onceAFlight((flight) => trimsOf(flight, thrustDemand(flight, { commandOnly: true })));
+
+function trimsOf(flight: Flight, demand: ThrustDemand | null): SteadyTrims | null {
   if (demand === null) return null;
   const layout = layoutOf(flight.aircraft as Aircraft);
   const trims = steadyConditions(flight).flatMap((condition): Trim[] => {

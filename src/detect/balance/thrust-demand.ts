@@ -45,7 +45,8 @@ function coversFlight({ time, values }: Series, { airborne }: Flight): boolean {
   return last - first > 0.8 * inAir && values.some((value) => value > 0);
 }
 
-const mapped = ({ time, values }: Series, change: (value: number) => number): Series => ({
-  time,
-  values: values.map(change),
-});
+function mapped({ time, values }: Series, change: (value: number) => number): Series {
+  const changed = new Float64Array(values.length);
+  for (let i = 0; i < values.length; i++) changed[i] = change(values[i]!);
+  return { time, values: changed };
+}

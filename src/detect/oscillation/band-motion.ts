@@ -30,7 +30,9 @@ export function bandMotion(values: Float64Array, rate: number, frequency: number
   const band = [frequency / factor, Math.min(frequency * factor, 0.49 * rate)] as const;
   const { re, im } = analyticSignal(filterZeroPhase(butterworth(2, band, rate), extended));
   const [a, b] = [re.slice(reach, reach + count), im.slice(reach, reach + count)];
-  return { re: a, im: b, envelope: a.map((x, i) => Math.hypot(x, b[i]!)) };
+  const envelope = new Float64Array(count);
+  for (let i = 0; i < count; i++) envelope[i] = Math.sqrt(a[i]! ** 2 + b[i]! ** 2);
+  return { re: a, im: b, envelope };
 }
 
 const PADDING_CYCLES = 4;

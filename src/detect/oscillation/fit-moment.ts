@@ -1,4 +1,4 @@
-import type { Matrix } from "../../signal/index.ts";
+import type { ComplexArray, Matrix } from "../../signal/index.ts";
 import { lateness } from "./lateness.ts";
 import { type MomentModel, momentCovariance } from "./moment-covariance.ts";
 import type { MomentSpectra } from "./moment-spectra.ts";
@@ -51,27 +51,28 @@ function fitOf(
   weights: readonly number[],
 ): MomentFit | null {
   let best = { effectiveness: 0, damping: 0, lag: 0, delay: 0, cost: Number.POSITIVE_INFINITY };
-  const delayed = Array.from({ length: DELAY_STEPS + 1 }, (_, j) =>
-    omegas.map((omega) => lateness(omega, 0, j * STEP)),
-  );
+  // The acceleration is fitted by x, the late moment, and z, the rate's damping: only x changes over the grid, and its
+  // products are those of the moment (m) turned by how late it is.
+  const damped = { re: ry.re.map((re) => -re), im: ry.im.map((im) => -im) };
+  const mz = weighed(rm, damped, weights);
+  const ma = weighed(rm, ra, weights);
+  const zz = sum(weighed(damped, damped, weights).re);
+  const za = sum(weighed(damped, ra, weights).re);
+  const aa = sum(weighed(ra, ra, weights).re);
+  const mm = weighed(rm, rm, weights).re;
+  const delayed = Array.from({ length: DELAY_STEPS + 1 }, (_, j) => latenesses(omegas, 0, j * STEP));
   for (let i = 0; i <= LAG_STEPS; i++) {
-    const lagged = omegas.map((omega) => lateness(omega, i * STEP, 0));
+    const lagged = latenesses(omegas, i * STEP, 0);
+    const xx = sum(mm.map((power, k) => power * (lagged.re[k]! ** 2 + lagged.im[k]! ** 2)));
     for (let j = 0; j <= DELAY_STEPS; j++) {
-      let [xx, xz, zz, xa, za, aa] = [0, 0, 0, 0, 0, 0];
+      const late = delayed[j]!;
+      let xz = 0;
+      let xa = 0;
       for (let k = 0; k < omegas.length; k++) {
-        const [lr, li] = lagged[k]!;
-        const [dr, di] = delayed[j]![k]!;
-        const [re, im] = [lr * dr - li * di, lr * di + li * dr];
-        const [xr, xi] = [re * rm.re[k]! - im * rm.im[k]!, im * rm.re[k]! + re * rm.im[k]!];
-        const [zr, zi] = [-ry.re[k]!, -ry.im[k]!];
-        const [ar, ai] = [ra.re[k]!, ra.im[k]!];
-        const weight = weights[k]!;
-        xx += weight * (xr * xr + xi * xi);
-        xz += weight * (xr * zr + xi * zi);
-        zz += weight * (zr * zr + zi * zi);
-        xa += weight * (xr * ar + xi * ai);
-        za += weight * (zr * ar + zi * ai);
-        aa += weight * (ar * ar + ai * ai);
+        const re = lagged.re[k]! * late.re[k]! - lagged.im[k]! * late.im[k]!;
+        const im = lagged.re[k]! * late.im[k]! + lagged.im[k]! * late.re[k]!;
+        xz += re * mz.re[k]! + im * mz.im[k]!;
+        xa += re * ma.re[k]! + im * ma.im[k]!;
       }
       const determinant = xx * zz - xz * xz;
       if (!(determinant > 0)) continue;
@@ -87,4 +88,20 @@ function fitOf(
   if (best.effectiveness === 0 || best.lag === LAG_STEPS * STEP || best.delay === DELAY_STEPS * STEP) return null;
   const covariance = momentCovariance({ rm, ra, ry }, omegas, weights, best);
   return covariance && { ...best, covariance };
+}
+
+/** The conjugate of one cross spectrum times another, times a weight, frequency by frequency. */
+function weighed(u: ComplexArray, v: ComplexArray, weights: readonly number[]): ComplexArray {
+  return {
+    re: u.re.map((re, k) => weights[k]! * (re * v.re[k]! + u.im[k]! * v.im[k]!)),
+    im: u.re.map((re, k) => weights[k]! * (re * v.im[k]! - u.im[k]! * v.re[k]!)),
+  };
+}
+
+const sum = (values: Float64Array) => values.reduce((total, value) => total + value, 0);
+
+/** `lateness` at every frequency. */
+function latenesses(omegas: readonly number[], lag: number, delay: number): ComplexArray {
+  const all = omegas.map((omega) => lateness(omega, lag, delay));
+  return { re: Float64Array.from(all, ([re]) => re), im: Float64Array.from(all, ([, im]) => im) };
 }

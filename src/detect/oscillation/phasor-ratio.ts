@@ -48,9 +48,15 @@ interface Products {
 }
 
 function productsOf(a: BandMotion, b: BandMotion, from: number, to: number): Products {
-  let [aa, bb, re, im] = [0, 0, 0, 0];
+  let aa = 0;
+  let bb = 0;
+  let re = 0;
+  let im = 0;
   for (let i = Math.max(0, from); i < Math.min(to, a.re.length); i++) {
-    const [ar, ai, br, bi] = [a.re[i]!, a.im[i]!, b.re[i]!, b.im[i]!];
+    const ar = a.re[i]!;
+    const ai = a.im[i]!;
+    const br = b.re[i]!;
+    const bi = b.im[i]!;
     aa += ar * ar + ai * ai;
     bb += br * br + bi * bi;
     re += br * ar + bi * ai;

@@ -73,30 +73,29 @@ function toneTrack(pieces: readonly (Uniform | null)[], rate: number, frequency:
     if (n < half) sine[n] = weight * Math.sin(angle);
     total += weight;
   }
-  const times: number[] = [];
-  const amplitudes: number[] = [];
-  const owners: number[] = [];
+  const framesOf = (piece: Uniform | null) =>
+    piece === null ? 0 : Math.max(0, Math.floor((piece.values.length - length) / hop) + 1);
+  const frames = pieces.reduce((count, piece) => count + framesOf(piece), 0);
+  const time = new Float64Array(frames);
+  const amplitude = new Float64Array(frames);
+  const owner = new Int32Array(frames);
+  let frame = 0;
   for (const [index, piece] of pieces.entries()) {
     if (piece === null) continue;
     const { values, start } = piece;
-    for (let from = 0; from + length <= values.length; from += hop) {
+    for (let from = 0; from + length <= values.length; from += hop, frame++) {
       let re = length % 2 === 1 ? values[from + half]! * cosine[half]! : 0;
       let im = 0;
       for (let n = 0, m = from + length - 1; n < half; n++, m--) {
-        const [early, late] = [values[from + n]!, values[m]!];
+        const early = values[from + n]!;
+        const late = values[m]!;
         re += (early + late) * cosine[n]!;
         im += (early - late) * sine[n]!;
       }
-      times.push(start + (from + (length - 1) / 2) / rate);
-      amplitudes.push((2 * Math.hypot(re, im)) / total);
-      owners.push(index);
+      time[frame] = start + (from + (length - 1) / 2) / rate;
+      amplitude[frame] = (2 * Math.sqrt(re * re + im * im)) / total;
+      owner[frame] = index;
     }
   }
-  return {
-    frequency,
-    step: hop / rate,
-    time: Float64Array.from(times),
-    amplitude: Float64Array.from(amplitudes),
-    piece: Int32Array.from(owners),
-  };
+  return { frequency, step: hop / rate, time, amplitude, piece: owner };
 }

@@ -3,6 +3,7 @@ import { channelOf, type Flight, onceAFlight } from "../../flight/index.ts";
 import type { Series, Span } from "../../log/channel.ts";
 import { quantile } from "../../signal/index.ts";
 import { rangesWithin, valuesWithin } from "../air-time.ts";
+import { thinned } from "../thinned.ts";
 import { AFTER_SETPOINT, type AskedRate, askedRate } from "./asked-rate.ts";
 import { type SetPointJump, setPointJumps } from "./set-point-jumps.ts";
 
@@ -58,11 +59,11 @@ function detectAxis(flight: Flight, axis: Axis): Excursion[] {
   const channel = channelOf(flight, `rate.${axis}.measured`);
   if (channel === undefined) return [];
   const { time, values } = channel.series;
-  const sizes = valuesWithin(channel.series, flight.airborne).map(Math.abs);
-  if (sizes.length === 0) return [];
+  const airborne = valuesWithin(channel.series, flight.airborne);
+  if (airborne.length === 0) return [];
   const jumps = setPointJumps(flight, axis);
-  const threshold = Math.max(LEAST_RATE, USUAL_FACTOR * usualRate(flight, channel.series, sizes, jumps));
-  if (!sizes.some((size) => size >= threshold)) return [];
+  const threshold = Math.max(LEAST_RATE, USUAL_FACTOR * usualRate(flight, channel.series, airborne, jumps));
+  if (!airborne.some((value) => Math.abs(value) >= threshold)) return [];
   const asked = askedRate(flight, axis, time, jumps);
   const found: Excursion[] = [];
   for (const { from, to } of rangesWithin(time, flight.airborne)) {
@@ -77,10 +78,10 @@ function detectAxis(flight: Flight, axis: Axis): Excursion[] {
 }
 
 /** rad/s that the axis stays below for nine tenths of its air time, jumps of the set point and what they did left out. */
-function usualRate({ airborne }: Flight, series: Series, sizes: Float64Array, jumps: readonly SetPointJump[]): number {
+function usualRate({ airborne }: Flight, series: Series, all: Float64Array, jumps: readonly SetPointJump[]): number {
   const usual = airborne.flatMap((span) => without(span, jumps));
-  const own = valuesWithin(series, usual).map(Math.abs);
-  return quantile(own.length < sizes.length / 2 ? sizes : own, 0.9);
+  const own = valuesWithin(series, usual);
+  return quantile(thinned(own.length < all.length / 2 ? all : own).map(Math.abs), 0.9);
 }
 
 function without({ start, end }: Span, jumps: readonly SetPointJump[]): Span[] {

@@ -20,8 +20,8 @@ export interface DocumentParts {
  * security policy allows those and nothing else, each by its checksum.
  */
 export function htmlDocument({ title, skip, body, data, script, assets }: DocumentParts): string {
-  const { vega, interpreter } = assets ?? runtimeAssets();
-  const scripts = [vega, interpreter, script];
+  const { vega, vegaLite, interpreter } = assets ?? runtimeAssets();
+  const scripts = [vega, vegaLite, interpreter, script];
   const page = html`<!doctype html>
 <html lang="en"><head><meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy(scripts, PAGE_STYLE)}">

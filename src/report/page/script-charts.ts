@@ -5,7 +5,7 @@ class Figure {
     this.chart = chart;
     this.element = element;
     this.plot = element.querySelector(".plot");
-    this.home = chart.time ? { start: signalValue(chart, "from"), end: signalValue(chart, "to") } : null;
+    this.home = chart.time ? { start: paramValue(chart, "from"), end: paramValue(chart, "to") } : null;
     this.shown = this.home;
     this.near = false;
   }
@@ -13,7 +13,8 @@ class Figure {
   /** Draws for the first time. */
   draw() {
     if (this.view) return;
-    const spec = { ...this.chart.vega, data: this.chart.vega.data.map((source) => this.filled(source)) };
+    const compiled = vegaLite.compile(this.chart.spec).spec;
+    const spec = { ...compiled, data: compiled.data.map((source) => this.filled(source)) };
     const runtime = vega.parse(spec, {}, { ast: true });
     this.view = new vega.View(runtime, {
       expr: vegaInterpreter,
@@ -74,8 +75,8 @@ class Figure {
 
 let printing = false;
 
-function signalValue(chart, name) {
-  return chart.vega.signals.find((signal) => signal.name === name).value;
+function paramValue(chart, name) {
+  return chart.spec.params.find((param) => param.name === name).value;
 }
 
 const figures = packed.charts

@@ -49,16 +49,18 @@ export function crossCorrelationDelay(
   // At most half the record: what remains must still hold a fit.
   let lag = highestLag(first, second, Math.min(count >> 1, Math.floor(maxDelay * sampleRate)));
   const whole = lag;
-  let fit = fitShifted(first, second, lag, whole);
+  let pair = shiftedPair(first, second, lag, whole);
   for (let i = 0; i < 20; i++) {
-    const [, gain, slope] = fit.coefficients;
-    const step = Math.max(-0.5, Math.min(0.5, gain === 0 ? 0 : -slope! / gain!));
+    const step = Math.max(-0.5, Math.min(0.5, missedBy(pair)));
     lag = Math.max(whole - 1, Math.min(whole + 1, lag + step));
-    fit = fitShifted(first, second, lag, whole);
+    pair = shiftedPair(first, second, lag, whole);
     if (Math.abs(step) < 1e-5) break;
   }
-  const error = Math.sqrt(fit.covariance.data[8]!) / Math.abs(fit.coefficients[1]!);
-  return { delay: lag / sampleRate, standardError: error / sampleRate, correlation: fit.correlation };
+  const { values, slopes, target } = pair;
+  const level = new Float64Array(target.length).fill(1);
+  const { coefficients, covariance } = leastSquares(matrixOfColumns([level, values, slopes]), target);
+  const error = Math.sqrt(covariance.data[8]!) / Math.abs(coefficients[1]!);
+  return { delay: lag / sampleRate, standardError: error / sampleRate, correlation: correlationOf(values, target) };
 }
 
 function requireVarying(samples: Float64Array, argument: string): void {
@@ -69,15 +71,40 @@ function requireVarying(samples: Float64Array, argument: string): void {
 /** Half the length of the interpolating sinc, samples. */
 const reach = 12;
 
-/** second ~ level + gain first(t - lag) + slope first'(t - lag), where `reach` samples on either side are known. */
-function fitShifted(first: Float64Array, second: Float64Array, lag: number, whole: number) {
+interface ShiftedPair {
+  readonly values: Float64Array;
+  readonly slopes: Float64Array;
+  readonly target: Float64Array;
+}
+
+/** first(t - lag) with its slope, and second(t), where `reach` samples on either side are known. */
+function shiftedPair(first: Float64Array, second: Float64Array, lag: number, whole: number): ShiftedPair {
   const margin = Math.min(reach, (first.length - Math.abs(whole)) >> 2);
   const start = Math.max(0, whole) + margin + 2;
   const end = first.length + Math.min(0, whole) - margin - 2;
-  const { values, slopes } = shifted(first, lag, start, end, margin);
-  const target = second.slice(start, end);
-  const fit = leastSquares(matrixOfColumns([new Float64Array(target.length).fill(1), values, slopes]), target);
-  return { ...fit, correlation: correlationOf(values, target) };
+  return { ...shifted(first, lag, start, end, margin), target: second.subarray(start, end) };
+}
+
+/** Samples by which a lag is too short, to first order: from target ~ level + gain (values - samples slopes). */
+function missedBy({ values, slopes, target }: ShiftedPair): number {
+  const [mv, ms, mt] = [mean(values), mean(slopes), mean(target)];
+  let vv = 0;
+  let vs = 0;
+  let ss = 0;
+  let vt = 0;
+  let st = 0;
+  for (let i = 0; i < target.length; i++) {
+    const v = values[i]! - mv;
+    const s = slopes[i]! - ms;
+    const t = target[i]! - mt;
+    vv += v * v;
+    vs += v * s;
+    ss += s * s;
+    vt += v * t;
+    st += s * t;
+  }
+  const gain = vt * ss - st * vs;
+  return gain === 0 ? 0 : -(st * vv - vt * vs) / gain;
 }
 
 /** A signal's values and slopes (per sample) at t - lag for t from `start` to before `end`. */
