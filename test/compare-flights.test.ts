@@ -32,7 +32,9 @@ describe.skipIf(realFlights === null)("comparing two real flights, files to repo
   });
 
   test("the page and the text lead with motor 3 and never call anything safe", async () => {
-    const page = renderComparisonPage(made.comparison, made.charts, { assets: { vega: "", vegaLite: "", interpreter: "" } });
+    const page = renderComparisonPage(made.comparison, made.charts, {
+      assets: { vega: "", vegaLite: "", interpreter: "" },
+    });
     const read = page.replace(/<(script|style)[\s\S]*?<\/\1>/g, "");
     const text = renderComparisonText(made.comparison, { full: true });
     const ticket = await renderComparisonTicket(made.comparison, []);

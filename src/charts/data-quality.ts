@@ -3,7 +3,7 @@ import { countWords, secondsWords } from "../words/index.ts";
 
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
-
+import { rounded } from "./significant.ts";
 import { DASHES, LIGHT } from "./theme.ts";
 import { type Layer, TIME_X, timeChart } from "./time-chart.ts";
 
@@ -70,7 +70,7 @@ function lanesOf(channels: readonly Channel[], span: Span): { name: string; stat
 }
 
 function stateOf({ start, end }: Span, state: State["state"]): State {
-  return { time: Number(start.toFixed(3)), until: Number(end.toFixed(3)), state };
+  return { time: rounded(start, 3), until: rounded(end, 3), state };
 }
 
 function layers(names: readonly string[]): Layer[] {

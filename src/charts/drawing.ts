@@ -5,7 +5,7 @@ import { displayUnit } from "../words/index.ts";
 
 import { envelope, type Trace } from "./envelope.ts";
 import { findingWindow, mergeSpans } from "./finding-window.ts";
-import { significant } from "./significant.ts";
+import { rounded, significant } from "./significant.ts";
 
 /** One point of a line as it stands in a spec: s, and a value in the unit that people read. */
 export interface LineRow {
@@ -90,7 +90,7 @@ function joined(traces: readonly Trace[], factor: number): LineRow[] {
   for (const { time, value } of traces) {
     time.forEach((now, index) => {
       if (now <= latest) return;
-      rows.push({ time: Number(now.toFixed(4)), value: significant(value[index]! * factor) });
+      rows.push({ time: rounded(now, 4), value: significant(value[index]! * factor) });
       latest = now;
     });
   }
@@ -103,7 +103,7 @@ function broken(rows: readonly LineRow[], gaps: readonly Span[]): LineRow[] {
   let gap = 0;
   for (const row of rows) {
     while (gap < gaps.length && (gaps[gap]!.start + gaps[gap]!.end) / 2 < row.time) {
-      const middle = Number(((gaps[gap]!.start + gaps[gap]!.end) / 2).toFixed(4));
+      const middle = rounded((gaps[gap]!.start + gaps[gap]!.end) / 2, 4);
       const previous = result[result.length - 1];
       if (previous !== undefined && middle > previous.time) result.push({ time: middle, value: null });
       gap += 1;

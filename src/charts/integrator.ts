@@ -7,6 +7,7 @@ import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
 import { madeChannel } from "./made-channel.ts";
+import { rounded } from "./significant.ts";
 import { stretchRows } from "./stretch-rows.ts";
 import { LIGHT } from "./theme.ts";
 import { limitLayers, lineLayer, REACHES_WINDOW, stretchLayer, TIME_X, timeChart } from "./time-chart.ts";
@@ -67,7 +68,7 @@ function limitRows({ time, isLimited }: { readonly time: Float64Array; readonly 
   for (let i = 0; i < time.length; i++) {
     if (isLimited[i] !== 1) continue;
     const last = rows.at(-1);
-    const now = Number(time[i]!.toFixed(3));
+    const now = rounded(time[i]!, 3);
     if (last !== undefined && now - last.until <= 0.05) last.until = now;
     else rows.push({ time: now, until: now + 0.01 });
   }

@@ -1,5 +1,6 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Span } from "../log/channel.ts";
+import { rounded } from "./significant.ts";
 
 /** A stretch of a finding as a chart marks it. */
 export interface StretchRow {
@@ -15,8 +16,8 @@ export interface StretchRow {
 export function stretchRows(findings: readonly Finding[], whole: Span): StretchRow[] {
   return findings.flatMap((finding) =>
     marked(finding, whole).map(({ start, end }) => ({
-      time: Number(start.toFixed(4)),
-      until: Number(end.toFixed(4)),
+      time: rounded(start, 4),
+      until: rounded(end, 4),
       level: finding.severity,
     })),
   );

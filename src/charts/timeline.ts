@@ -5,7 +5,7 @@ import { countWords, durationWords, spanWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingName } from "./finding-name.ts";
-
+import { rounded } from "./significant.ts";
 import { LIGHT } from "./theme.ts";
 import { type Layer, LEVEL_COLOUR, PHASE_COLOUR, TIME_X, timeChart } from "./time-chart.ts";
 
@@ -166,5 +166,5 @@ const FITTING_WORDS = {
 };
 
 function round(seconds: number): number {
-  return Number(seconds.toFixed(3));
+  return rounded(seconds, 3);
 }

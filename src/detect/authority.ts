@@ -66,7 +66,10 @@ function measure(
   const steps = authorityBySteps(flight, way);
   const { time, thrusts, stretches: ranges, interval } = motors;
   const least = lowestAt(left, 0, left.length);
-  const next = episodesOf(time, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING);
+  const next =
+    left[least]! < NEXT_TO_NOTHING
+      ? episodesOf(time, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING)
+      : { stretches: [], share: 0 };
   const scarceStretches = () => episodesOf(time, ranges, interval, (k) => left[k]! < LITTLE).stretches;
   const motorAt = (k: number) =>
     room.binding(

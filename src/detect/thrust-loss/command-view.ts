@@ -1,4 +1,5 @@
 import { WRENCH } from "../../aircraft/index.ts";
+import { firstAtOrAfter } from "../../log/clock/first-at-or-after.ts";
 import { type Matrix, pseudoInverse } from "../../signal/index.ts";
 import type { MotorThrusts } from "../motor-thrusts.ts";
 import { along, square } from "./projection.ts";
@@ -54,27 +55,26 @@ export function withoutYaw({ effectiveness: { matrix: b } }: MotorThrusts, view:
 function cellsOf({ time, thrusts, effectiveness: { matrix: b } }: MotorThrusts, from: number, to: number): Cells {
   const start = time[from]!;
   const count = Math.max(0, Math.floor((time[to - 1]! - start) / CELL));
-  const sums = thrusts.map(() => new Float64Array(count));
-  const counts = new Float64Array(count);
-  for (let i = from; i < to; i++) {
-    const cell = Math.floor((time[i]! - start) / CELL);
-    if (cell >= count) break;
-    counts[cell] = counts[cell]! + 1;
-    for (const [k, thrust] of thrusts.entries()) sums[k]![cell] = sums[k]![cell]! + thrust[i]!;
-  }
-  for (const sum of sums) {
+  const edges = Array.from({ length: count + 1 }, (_, cell) => Math.min(to, firstAtOrAfter(time, start + cell * CELL)));
+  const means = thrusts.map((thrust) => {
+    const mean = new Float64Array(count);
     for (let cell = 0; cell < count; cell++) {
-      sum[cell] = counts[cell]! > 0 ? sum[cell]! / counts[cell]! : (sum[cell - 1] ?? 0);
+      const first = edges[cell]!;
+      const end = edges[cell + 1]!;
+      let sum = 0;
+      for (let i = first; i < end; i++) sum += thrust[i]!;
+      mean[cell] = end > first ? sum / (end - first) : (mean[cell - 1] ?? 0);
     }
-  }
+    return mean;
+  });
   const levers = leversOf(b);
   const moments = Float64Array.from({ length: count }, (_, cell) =>
     along(
       levers,
-      sums.map((sum) => sum[cell]!),
+      means.map((mean) => mean[cell]!),
     ),
   );
-  return { start, count, thrusts: sums, asked: sums, yaw: { moments, levers } };
+  return { start, count, thrusts: means, asked: means, yaw: { moments, levers } };
 }
 
 /** Yaw moment of a newton of each motor. */

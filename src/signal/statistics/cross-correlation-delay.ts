@@ -53,8 +53,9 @@ export function crossCorrelationDelay(
   for (let i = 0; i < 20; i++) {
     const step = Math.max(-0.5, Math.min(0.5, missedBy(pair)));
     lag = Math.max(whole - 1, Math.min(whole + 1, lag + step));
+    // What is left after a step goes with its square.
+    if (Math.abs(step) < 1e-3) break;
     pair = shiftedPair(first, second, lag, whole);
-    if (Math.abs(step) < 1e-5) break;
   }
   const { values, slopes, target } = pair;
   const level = new Float64Array(target.length).fill(1);
