@@ -42,7 +42,7 @@ const ENOUGH_TO_COUNT = 20_000;
 
 /**
  * Measures, per axis and direction, the moment that was still available, as a share of what is available that way in
- * hover, at every sample in the air.
+ * hover, at every sample in the air (see `motorThrusts` for fast logs).
  */
 export const authority: Detector<AuthorityEvidence> = {
   kind: "authority",

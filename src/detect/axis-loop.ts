@@ -5,6 +5,7 @@ import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 import { authoritySeries } from "./authority-series.ts";
 import { quantisationStep } from "./quantisation-step.ts";
+import { blockSize, thinning } from "./thinning.ts";
 
 /** The rate loop of one axis in the air, everything on one clock. */
 export interface AxisLoop {
@@ -47,7 +48,7 @@ function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
   if (aligned.time.length < 2) return null;
   const atRow = (channel: Channel) => aligned.values[all.indexOf(channel)]!;
   const commands = motors.map(atRow);
-  const thin = thinning(aligned.stretches, Math.max(1, Math.floor(reference.rate / ENOUGH)));
+  const thin = thinning(aligned.stretches, blockSize(reference.rate, ENOUGH));
   const time = thin.pick(aligned.time);
   const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : thin.pick(atRow(channel)));
   const response = valuesOf(measured)!;
@@ -74,35 +75,6 @@ function differenceOf(a: Float64Array, b: Float64Array): Float64Array {
   return difference;
 }
 
-/** Keeps every so-manieth sample of each stretch; a flag counts that was up at any sample until the next one kept. */
-function thinning(stretches: readonly IndexRange[], every: number) {
-  let count = 0;
-  const thinned = stretches.map(({ from, to }) => {
-    const first = count;
-    count += Math.ceil((to - from) / every);
-    return { from: first, to: count };
-  });
-  return {
-    stretches: thinned,
-    pick(values: Float64Array): Float64Array {
-      if (every === 1) return values;
-      const picked = new Float64Array(count);
-      let k = 0;
-      for (const { from, to } of stretches) for (let i = from; i < to; i += every) picked[k++] = values[i]!;
-      return picked;
-    },
-    pickFlags(flags: Uint8Array): Uint8Array {
-      if (every === 1) return flags;
-      const picked = new Uint8Array(count);
-      for (const [s, { from, to }] of stretches.entries()) {
-        const first = thinned[s]!.from;
-        for (let i = from; i < to; i++) if (flags[i] === 1) picked[first + Math.floor((i - from) / every)] = 1;
-      }
-      return picked;
-    },
-  };
-}
-
 /** 1 where any motor is at its ceiling or on its floor. */
 function limitFlags(flight: Flight, commands: readonly Float64Array[], count: number): Uint8Array {
   const flags = new Uint8Array(count);
@@ -112,9 +84,13 @@ function limitFlags(flight: Flight, commands: readonly Float64Array[], count: nu
     const slack = quantisationStep(command, limits.max - limits.min) / 2;
     const top = limits.topIsHeld ? limits.max - slack : Number.POSITIVE_INFINITY;
     const bottom = limits.from === "aircraft" ? limits.idle + slack : Number.NEGATIVE_INFINITY;
-    for (let i = 0; i < count; i++) if (command[i]! >= top || command[i]! <= bottom) flags[i] = 1;
+    markBeyond(flags, command, bottom, top);
   }
   return flags;
+}
+
+function markBeyond(flags: Uint8Array, values: Float64Array, bottom: number, top: number): void {
+  for (let i = 0; i < flags.length; i++) if (values[i]! >= top || values[i]! <= bottom) flags[i] = 1;
 }
 
 /** Samples at exactly the largest output that only a limit explains: a free signal meets its extreme once. */
