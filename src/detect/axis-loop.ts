@@ -4,10 +4,14 @@ import type { Channel } from "../log/channel.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 import { authoritySeries } from "./authority-series.ts";
+import { FASTEST } from "./motor-thrusts.ts";
 import { quantisationStep } from "./quantisation-step.ts";
 import { blockSize, thinning } from "./thinning.ts";
 
-/** The rate loop of one axis in the air, everything on one clock. */
+/**
+ * The rate loop of one axis in the air, everything on one clock. A fast log is thinned as its motors' thrusts are: an
+ * integrator moves slowly beside that, and what is fitted to each other has to be averaged alike.
+ */
 export interface AxisLoop {
   readonly axis: Axis;
   readonly time: Float64Array;
@@ -27,9 +31,6 @@ export interface AxisLoop {
   readonly stretches: readonly IndexRange[];
 }
 
-/** Hz; an integrator moves slowly beside this, and a faster log is thinned to about it */
-const ENOUGH = 200;
-
 /** The loops of which set point, response and something that can be at a limit are logged. Read once a flight. */
 export const axisLoops = onceAFlight((flight: Flight): readonly AxisLoop[] =>
   AXES.flatMap((axis) => readLoop(flight, axis) ?? []),
@@ -48,9 +49,9 @@ function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
   if (aligned.time.length < 2) return null;
   const atRow = (channel: Channel) => aligned.values[all.indexOf(channel)]!;
   const commands = motors.map(atRow);
-  const thin = thinning(aligned.stretches, blockSize(reference.rate, ENOUGH));
-  const time = thin.pick(aligned.time);
-  const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : thin.pick(atRow(channel)));
+  const thin = thinning(aligned.stretches, blockSize(reference.rate, FASTEST));
+  const time = thin.mean(aligned.time);
+  const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : thin.mean(atRow(channel)));
   const response = valuesOf(measured)!;
   const isLimited = thin.pickFlags(limitFlags(flight, commands, aligned.time.length));
   const isOutputFull = output === undefined ? new Uint8Array(time.length) : thin.pickFlags(fullFlags(atRow(output)));
@@ -118,11 +119,15 @@ function momentOf(flight: Flight, axis: Axis, time: Float64Array): Float64Array 
   const row = AXES.indexOf(axis) + 1;
   const count = thrusts.length;
   const moments = new Float64Array(time.length);
+  const momentAt = (k: number) => {
+    let moment = 0;
+    for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![k]!;
+    return moment / reach;
+  };
   for (let k = 0, at = 0; k < time.length; k++) {
     while (at < own.length - 1 && own[at + 1]! <= time[k]!) at++;
-    let moment = 0;
-    for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![at]!;
-    moments[k] = moment / reach;
+    const share = at < own.length - 1 ? (time[k]! - own[at]!) / (own[at + 1]! - own[at]!) : 0;
+    moments[k] = share > 0 ? (1 - share) * momentAt(at) + share * momentAt(at + 1) : momentAt(at);
   }
   return moments;
 }

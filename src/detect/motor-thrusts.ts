@@ -11,7 +11,7 @@ import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 import { blockSize, thinning } from "./thinning.ts";
 
-/** The thrusts that the commands asked of all motors in the air, on one clock of at most some 250 Hz. */
+/** The thrusts that the commands asked of all motors in the air, on one clock of at most some 200 Hz. */
 export interface MotorThrusts {
   readonly effectiveness: Effectiveness;
   readonly ranges: readonly ThrustRange[];
@@ -29,7 +29,7 @@ export interface MotorThrusts {
  * Hz. A rotor follows its command within some hundredths of a second (common practice): what a faster log holds beyond
  * this never became thrust, so its thrusts are means over blocks.
  */
-const FASTEST = 250;
+export const FASTEST = 200;
 
 /** Null where the aircraft is unknown or no motor command is logged in the air. Computed once a flight. */
 export const motorThrusts = onceAFlight((flight: Flight): MotorThrusts | null => {

@@ -4,8 +4,6 @@ import type { IndexRange } from "./air-time.ts";
 export interface Thinning {
   /** the stretches among what is kept */
   readonly stretches: readonly IndexRange[];
-  /** the first of each block */
-  pick(values: Float64Array): Float64Array;
   /** the mean of each block */
   mean(values: Float64Array): Float64Array;
   /** 1 where a flag was up anywhere in the block */
@@ -25,13 +23,6 @@ export function thinning(stretches: readonly IndexRange[], every: number): Thinn
   });
   return {
     stretches: thinned,
-    pick(values) {
-      if (every === 1) return values;
-      const picked = new Float64Array(count);
-      let k = 0;
-      for (const { from, to } of stretches) for (let i = from; i < to; i += every) picked[k++] = values[i]!;
-      return picked;
-    },
     mean(values) {
       if (every === 1) return values;
       const means = new Float64Array(count);

@@ -16,7 +16,6 @@ test("no block reaches across a pause, and the last one of a stretch may hold fe
     { from: 0, to: 3 },
     { from: 3, to: 4 },
   ]);
-  expect([...thin.pick(ramp)]).toEqual([0, 3, 6, 7]);
   expect([...thin.mean(ramp)]).toEqual([1, 4, 6, 8]);
 });
 
@@ -30,7 +29,6 @@ test("a flag that is up anywhere in a block is up for it", () => {
 test("blocks of one sample leave everything as it is", () => {
   const same = thinning([{ from: 0, to: 10 }], 1);
   expect(same.mean(ramp)).toBe(ramp);
-  expect(same.pick(ramp)).toBe(ramp);
 });
 
 test.each([
