@@ -12,7 +12,7 @@ import { LIGHT } from "./theme.ts";
 import { limitLayers, TIME_X, timeChart } from "./time-chart.ts";
 import { uniformStretches } from "./uniform-stretches.ts";
 
-/** Frames hold about this many cycles: enough to tell frequencies apart, few enough to see when they change. */
+/** Frames hold about this many cycles, as a power of two of samples: enough to tell frequencies apart, few enough to see when they change. */
 const CYCLES = 8;
 const MOST_FRAMES = 90;
 const MOST_BINS = 44;
@@ -81,7 +81,7 @@ interface Cell {
 
 function cellsOf(channel: Channel, window: Span, frequency: number): Cell[] {
   const { values, starts } = uniformStretches(channel, window);
-  const wanted = 2 * Math.round((CYCLES / frequency) * channel.rate * 0.5);
+  const wanted = 2 ** Math.round(Math.log2((CYCLES / frequency) * channel.rate));
   const longest = Math.max(0, ...values.map(({ length }) => length));
   const segmentLength = Math.min(wanted, 2 * Math.floor(longest / 6));
   if (segmentLength < 16) return [];

@@ -99,10 +99,12 @@ function isEven(flight: Flight, span: Span): boolean {
   const { time, values } = within(speed, span);
   if (values.length < 3) return true;
   const [middleTime, middle] = [mean(time), mean(values)];
-  let [up, spread] = [0, 0];
-  for (const [i, t] of time.entries()) {
-    up += (t - middleTime) * (values[i]! - middle);
-    spread += (t - middleTime) ** 2;
+  let up = 0;
+  let spread = 0;
+  for (let i = 0; i < time.length; i++) {
+    const apart = time[i]! - middleTime;
+    up += apart * (values[i]! - middle);
+    spread += apart * apart;
   }
   return Math.abs(up / spread) <= EVEN;
 }

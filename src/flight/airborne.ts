@@ -47,10 +47,11 @@ function thrustDemand(log: Log, aircraft: Aircraft | null, grid: Grid) {
   const limits = commandLimits(log, aircraft);
   if (limits !== null) {
     const motors = [...log.channels.values()].filter(({ name }) => /^motor\.\d+\.command$/.test(name));
-    const fractions = motors.map((motor) => onGrid(motor, grid, (c) => (c - limits.min) / (limits.max - limits.min)));
-    const values = new Float64Array(grid.cells).map(
-      (_, cell) => fractions.reduce((sum, motor) => sum + motor[cell]!, 0) / motors.length,
-    );
+    const commands = motors.map((motor) => onGrid(motor, grid));
+    const values = new Float64Array(grid.cells).map((_, cell) => {
+      const command = commands.reduce((sum, motor) => sum + motor[cell]!, 0) / motors.length;
+      return (command - limits.min) / (limits.max - limits.min);
+    });
     return { values, by: "motor commands" };
   }
   const collective = log.channels.get("collective.demand");

@@ -24,7 +24,7 @@ export function cellTime(grid: Grid, cell: number): number {
  *
  * @returns `grid.cells` values in the channel's unit
  */
-export function onGrid(channel: Channel, grid: Grid, transform: (value: number) => number = (value) => value) {
+export function onGrid(channel: Channel, grid: Grid, transform?: (value: number) => number): Float64Array {
   const { time, values } = channel.series;
   const sums = new Float64Array(grid.cells);
   const counts = new Uint32Array(grid.cells);
@@ -32,7 +32,7 @@ export function onGrid(channel: Channel, grid: Grid, transform: (value: number) 
     const cell = Math.floor((time[i]! - grid.start) / grid.step);
     if (cell < 0 || cell > grid.cells) continue;
     const within = Math.min(cell, grid.cells - 1);
-    sums[within]! += transform(values[i]!);
+    sums[within]! += transform === undefined ? values[i]! : transform(values[i]!);
     counts[within]!++;
   }
   const means = sums.map((sum, cell) => (counts[cell]! > 0 ? sum / counts[cell]! : Number.NaN));

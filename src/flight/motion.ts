@@ -37,12 +37,7 @@ function speedOf(log: Log, grid: Grid): Float64Array | null {
 
 function climbOf(log: Log, grid: Grid): Float64Array | null {
   const down = log.channels.get("velocity.down");
-  if (down !== undefined)
-    return smoothed(
-      onGrid(down, grid, (v) => -v),
-      grid,
-      1,
-    );
+  if (down !== undefined) return smoothed(onGrid(down, grid), grid, 1).map((value) => -value);
   const altitude = log.channels.get("altitude");
   return altitude === undefined ? null : slope(smoothed(onGrid(altitude, grid), grid, 0.5), grid, 1);
 }

@@ -1,6 +1,6 @@
 import { decimate, SignalTooShortError } from "../signal/index.ts";
 import type { Series, Span } from "./channel.ts";
-import { samplingOf } from "./clock/sampling.ts";
+import { rateOf, samplingOf } from "./clock/sampling.ts";
 
 /** A stretch of a series without a gap: samples from index `from` up to, not including, `to`. */
 export interface Stretch {
@@ -69,7 +69,7 @@ const SAME_RATE = 1.02;
 
 function resampleStretch({ time, values }: Series, { from, to }: Stretch, rate: number): Uniform | null {
   const times = time.subarray(from, to);
-  const own = samplingOf(times).rate;
+  const own = rateOf(times);
   const factor = own > SAME_RATE * rate ? Math.ceil(own / rate / SAME_RATE) : 1;
   const fine = interpolate(times, values.subarray(from, to), rate * factor);
   if (factor === 1) return { start: times[0]!, rate, values: fine };

@@ -63,7 +63,7 @@ function detectAxis(flight: Flight, axis: Axis): Excursion[] {
   if (airborne.length === 0) return [];
   const jumps = setPointJumps(flight, axis);
   const threshold = Math.max(LEAST_RATE, USUAL_FACTOR * usualRate(flight, channel.series, airborne, jumps));
-  if (!airborne.some((value) => Math.abs(value) >= threshold)) return [];
+  if (airborne.reduce(larger, 0) < threshold) return [];
   const asked = askedRate(flight, axis, time, jumps);
   const found: Excursion[] = [];
   for (const { from, to } of rangesWithin(time, flight.airborne)) {
@@ -101,6 +101,8 @@ function wasAsked(time: Float64Array, value: number, { rate }: AskedRate, at: nu
   return Math.abs(value) < OVERSHOOT * most;
 }
 
+const larger = (most: number, value: number) => Math.max(most, Math.abs(value));
+
 interface Turning {
   readonly time: Float64Array;
   readonly values: Float64Array;
@@ -131,7 +133,7 @@ function measure(flight: Flight, axis: Axis, { time, values, asked, jumps, at, f
   const angle = peakAngle(flight, axis, start, end, values, time);
   const isAtGround = start - time[from]! < GROUND_TIME || time[to - 1]! - start < GROUND_TIME;
   const half = first + Math.floor((last - first) / 2);
-  const late = values.subarray(half, last).reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  const late = values.subarray(half, last).reduce(larger, 0);
   const excursion: Excursion = {
     axis,
     fading: late / peak,
@@ -158,7 +160,7 @@ function peakAngle(
   const attitude = axis === "yaw" ? undefined : channelOf(flight, `attitude.${axis}.measured`);
   if (attitude !== undefined) {
     const angles = valuesWithin(attitude.series, [{ start, end }]);
-    if (angles.length > 0) return angles.reduce((most, angle) => Math.max(most, Math.abs(angle)), 0);
+    if (angles.length > 0) return angles.reduce(larger, 0);
   }
   let [turned, most] = [0, 0];
   for (let i = 1; i < times.length; i++) {

@@ -60,6 +60,12 @@ export function samplingOf(time: Float64Array, outerGaps: readonly Span[] = []):
   return { rate: median > 0 ? 1 / median : 0, gaps, longestGap, jitter, covered: whole - paused };
 }
 
+/** 1 / median interval, Hz; 0 where there are fewer than two times. */
+export function rateOf(time: Float64Array): number {
+  const median = time.length < 2 ? 0 : medianInterval(time);
+  return median > 0 ? 1 / median : 0;
+}
+
 /** From at most 20,000 intervals spread evenly over the log: sorting them all would cost more than reading them. */
 function medianInterval(time: Float64Array): number {
   const step = Math.max(1, Math.floor((time.length - 1) / 20_000));
