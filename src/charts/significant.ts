@@ -2,12 +2,20 @@
 export function significant(value: number, digits = 5): number {
   if (value === 0 || !Number.isFinite(value)) return value;
   const decimals = digits - 1 - Math.floor(Math.log10(Math.abs(value)));
-  return rounded(value, decimals);
+  return Math.abs(decimals) > EXACT ? Number(value.toPrecision(digits)) : rounded(value, decimals);
 }
 
-/** `value` rounded to so many decimals; below zero to tens, hundreds and so on. */
+/** Powers of ten up to this one are exact as floating point numbers. */
+const EXACT = 22;
+
+/**
+ * `value` rounded to so many decimals, below zero to tens, hundreds and so on; at most 22 either way. Much faster than by
+ * way of text.
+ */
 export function rounded(value: number, decimals: number): number {
-  // By a power of ten that is exact, whichever way it goes: the result is then the float nearest to its decimal digits.
+  // The power is exact, and one division or product by it is the float nearest to the decimal digits.
   const power = 10 ** Math.abs(decimals);
-  return decimals < 0 ? Math.round(value / power) * power : Math.round(value * power) / power;
+  const size = Math.abs(value);
+  const near = decimals < 0 ? Math.round(size / power) * power : Math.round(size * power) / power;
+  return value < 0 ? -near : near;
 }

@@ -12,7 +12,10 @@ import { LIGHT } from "./theme.ts";
 import { limitLayers, TIME_X, timeChart } from "./time-chart.ts";
 import { uniformStretches } from "./uniform-stretches.ts";
 
-/** Frames hold about this many cycles, as a power of two of samples: enough to tell frequencies apart, few enough to see when they change. */
+/**
+ * Frames hold about this many cycles, six to eleven: enough to tell frequencies apart, few enough to see when they
+ * change. A power of two of samples is transformed in a third of the time of another number.
+ */
 const CYCLES = 8;
 const MOST_FRAMES = 90;
 const MOST_BINS = 44;

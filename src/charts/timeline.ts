@@ -39,8 +39,8 @@ export function chartTimeline(drawing: Drawing): Chart {
       findings: bars,
       stretches: told.flatMap(({ finding }, index) =>
         (finding.stretches ?? [finding]).map(({ start, end }) => ({
-          time: round(start),
-          until: round(end),
+          time: rounded(start, 3),
+          until: rounded(end, 3),
           level: finding.severity,
           row: bars[index]!.row,
         })),
@@ -57,8 +57,8 @@ export function chartTimeline(drawing: Drawing): Chart {
 function phaseRow(phase: Phase): object {
   const speed = phase.speed === null ? "" : ` ${Math.round(phase.speed * 10) / 10} m/s`;
   return {
-    time: round(phase.start),
-    until: round(phase.end),
+    time: rounded(phase.start, 3),
+    until: rounded(phase.end, 3),
     phase: phase.kind,
     words: `${phase.kind}${speed}`,
     row: -1,
@@ -74,8 +74,8 @@ function packed(told: readonly { finding: Finding; number: number }[], space: nu
     ends[row] = finding.end;
     const { start, end, severity } = finding;
     return {
-      time: round(start),
-      until: round(end),
+      time: rounded(start, 3),
+      until: rounded(end, 3),
       level: severity,
       number: `${number}`,
       name: findingName(finding),
@@ -164,7 +164,3 @@ const FITTING_WORDS = {
   ),
   as: "fitting",
 };
-
-function round(seconds: number): number {
-  return rounded(seconds, 3);
-}

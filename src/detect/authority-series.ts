@@ -2,13 +2,14 @@ import { type Axis, leastThrusts, type MomentRoom, momentRoom } from "../aircraf
 import { type Flight, onceAFlight } from "../flight/index.ts";
 import { mean, median } from "../signal/index.ts";
 import { rangesWithin } from "./air-time.ts";
-import { type MotorThrusts, motorThrusts } from "./motor-thrusts.ts";
+import { atRotorPace, type MotorThrusts, motorThrusts } from "./motor-thrusts.ts";
 
 export const DIRECTIONS = { positive: 1, negative: -1 } as const;
 export type Direction = keyof typeof DIRECTIONS;
 
 /** Control authority over the time in the air. */
 export interface AuthoritySeries {
+  /** at the pace of rotors, see `atRotorPace` */
   readonly motors: MotorThrusts;
   readonly room: MomentRoom;
   /** the thrust that counts as hover, in the unit of the thrusts, and how it is known */
@@ -32,8 +33,9 @@ const SHORTEST_HOVER = 2;
  * less, is at its limit. Null without aircraft or motor commands. Computed once a flight.
  */
 export const authoritySeries = onceAFlight((flight: Flight): AuthoritySeries | null => {
-  const motors = motorThrusts(flight);
-  if (motors === null) return null;
+  const asked = motorThrusts(flight);
+  if (asked === null) return null;
+  const motors = atRotorPace(asked);
   const { effectiveness, ranges, thrusts } = motors;
   const room = momentRoom(effectiveness, ranges);
   const hover = hoverThrust(flight, motors);

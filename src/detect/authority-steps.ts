@@ -24,11 +24,12 @@ const SHORTEST = 2;
 type Way = AuthoritySeries["axes"][number];
 
 /** Hover first where there is some, then the steps in the order of their numbers. Computed once a flight. */
-export const authorityBySteps = (flight: Flight, way: Way): readonly StepAuthority[] => byWay(flight).get(way) ?? [];
+export const authorityBySteps = (flight: Flight, { axis, direction }: Way): readonly StepAuthority[] =>
+  byWay(flight).get(`${axis} ${direction}`) ?? [];
 
 const byWay = onceAFlight((flight) => {
   const series = authoritySeries(flight);
-  return new Map(series?.axes.map((way) => [way, bySteps(flight, series, way)]));
+  return new Map(series?.axes.map((way) => [`${way.axis} ${way.direction}`, bySteps(flight, series, way)]));
 });
 
 function bySteps(

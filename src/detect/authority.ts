@@ -42,7 +42,7 @@ const ENOUGH_TO_COUNT = 20_000;
 
 /**
  * Measures, per axis and direction, the moment that was still available, as a share of what is available that way in
- * hover, at every sample in the air (see `motorThrusts` for fast logs).
+ * hover, at every sample in the air (see `atRotorPace` for fast logs).
  */
 export const authority: Detector<AuthorityEvidence> = {
   kind: "authority",
@@ -64,13 +64,13 @@ function measure(
   const { motors, room, hover } = series;
   const { axis, direction, left } = way;
   const steps = authorityBySteps(flight, way);
-  const { time, thrusts, stretches: ranges, interval } = motors;
+  const { time, since, thrusts, stretches: ranges, interval } = motors;
   const least = lowestAt(left, 0, left.length);
   const next =
     left[least]! < NEXT_TO_NOTHING
-      ? episodesOf(time, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING)
+      ? episodesOf(since, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING)
       : { stretches: [], share: 0 };
-  const scarceStretches = () => episodesOf(time, ranges, interval, (k) => left[k]! < LITTLE).stretches;
+  const scarceStretches = () => episodesOf(since, ranges, interval, (k) => left[k]! < LITTLE).stretches;
   const motorAt = (k: number) =>
     room.binding(
       axis,

@@ -4,13 +4,13 @@ import type { Channel } from "../log/channel.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 import { authoritySeries } from "./authority-series.ts";
-import { FASTEST } from "./motor-thrusts.ts";
+import { blockSize, blocksOf } from "./block-means.ts";
+import { motorThrusts, ROTOR_PACE } from "./motor-thrusts.ts";
 import { quantisationStep } from "./quantisation-step.ts";
-import { blockSize, thinning } from "./thinning.ts";
 
 /**
- * The rate loop of one axis in the air, everything on one clock. A fast log is thinned as its motors' thrusts are: an
- * integrator moves slowly beside that, and what is fitted to each other has to be averaged alike.
+ * The rate loop of one axis in the air, everything on one clock. Of a fast log the means over blocks of samples: an
+ * integrator moves slowly beside those, and what is fitted to each other has to be averaged alike.
  */
 export interface AxisLoop {
   readonly axis: Axis;
@@ -49,12 +49,13 @@ function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
   if (aligned.time.length < 2) return null;
   const atRow = (channel: Channel) => aligned.values[all.indexOf(channel)]!;
   const commands = motors.map(atRow);
-  const thin = thinning(aligned.stretches, blockSize(reference.rate, FASTEST));
-  const time = thin.mean(aligned.time);
-  const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : thin.mean(atRow(channel)));
+  const blocks = blocksOf(aligned.stretches, blockSize(aligned.time, aligned.stretches, ROTOR_PACE));
+  const time = blocks.mean(aligned.time);
+  const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : blocks.mean(atRow(channel)));
+  const moment = momentOf(flight, axis, aligned.time);
   const response = valuesOf(measured)!;
-  const isLimited = thin.pickFlags(limitFlags(flight, commands, aligned.time.length));
-  const isOutputFull = output === undefined ? new Uint8Array(time.length) : thin.pickFlags(fullFlags(atRow(output)));
+  const isLimited = blocks.any(limitFlags(flight, commands, aligned.time.length));
+  const isOutputFull = output === undefined ? new Uint8Array(time.length) : blocks.any(fullFlags(atRow(output)));
   for (let i = 0; i < isLimited.length; i++) if (isOutputFull[i] === 1) isLimited[i] = 1;
   return {
     axis,
@@ -63,10 +64,10 @@ function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
     measured: response,
     integrator: valuesOf(integrator),
     output: valuesOf(output),
-    moment: momentOf(flight, axis, time),
+    moment: moment && blocks.mean(moment),
     isLimited,
     isOutputFull,
-    stretches: thin.stretches,
+    stretches: blocks.stretches,
   };
 }
 
@@ -111,23 +112,20 @@ function fullFlags(output: Float64Array): Uint8Array {
   return count >= SAMPLES_AT_LIMIT ? isFull : new Uint8Array(output.length);
 }
 
+/** The moment that the motor commands stand for at some times, as a share of what is left in hover. */
 function momentOf(flight: Flight, axis: Axis, time: Float64Array): Float64Array | null {
-  const series = authoritySeries(flight);
-  const reach = series?.axes.find((one) => one.axis === axis)?.inHover;
-  if (series === null || reach === undefined) return null;
-  const { effectiveness, thrusts, time: own } = series.motors;
+  const motors = motorThrusts(flight);
+  const reach = authoritySeries(flight)?.axes.find((one) => one.axis === axis)?.inHover;
+  if (motors === null || reach === undefined) return null;
+  const { effectiveness, thrusts, time: own } = motors;
   const row = AXES.indexOf(axis) + 1;
   const count = thrusts.length;
   const moments = new Float64Array(time.length);
-  const momentAt = (k: number) => {
-    let moment = 0;
-    for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![k]!;
-    return moment / reach;
-  };
   for (let k = 0, at = 0; k < time.length; k++) {
     while (at < own.length - 1 && own[at + 1]! <= time[k]!) at++;
-    const share = at < own.length - 1 ? (time[k]! - own[at]!) / (own[at + 1]! - own[at]!) : 0;
-    moments[k] = share > 0 ? (1 - share) * momentAt(at) + share * momentAt(at + 1) : momentAt(at);
+    let moment = 0;
+    for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![at]!;
+    moments[k] = moment / reach;
   }
   return moments;
 }

@@ -9,13 +9,15 @@ import { channelOf, commandedMotors, type Flight, onceAFlight } from "../flight/
 import type { Channel } from "../log/channel.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
-import { blockSize, thinning } from "./thinning.ts";
+import { blockSize, blocksOf } from "./block-means.ts";
 
-/** The thrusts that the commands asked of all motors in the air, on one clock of at most some 200 Hz. */
+/** The thrusts that the commands asked of all motors in the air, on one clock. */
 export interface MotorThrusts {
   readonly effectiveness: Effectiveness;
   readonly ranges: readonly ThrustRange[];
   readonly time: Float64Array;
+  /** s, from when on each holds: `time` itself but for means over blocks, whose times are those of the middles */
+  readonly since: Float64Array;
   /** one array a motor, N (or shares, see `Effectiveness`), held within the motor's range */
   readonly thrusts: readonly Float64Array[];
   /** sum over the motors */
@@ -25,33 +27,52 @@ export interface MotorThrusts {
   readonly interval: number;
 }
 
-/**
- * Hz. A rotor follows its command within some hundredths of a second (common practice): what a faster log holds beyond
- * this never became thrust, so its thrusts are means over blocks.
- */
-export const FASTEST = 200;
-
 /** Null where the aircraft is unknown or no motor command is logged in the air. Computed once a flight. */
 export const motorThrusts = onceAFlight((flight: Flight): MotorThrusts | null => {
   const { aircraft } = flight;
   const motors = commandedMotors(flight);
   if (aircraft === null || motors.length !== aircraft.motors.length) return null;
   const channels = motors.map((motor) => channelOf(flight, `motor.${motor}.command`)!) as [Channel, ...Channel[]];
-  const aligned = alignChannels(channels, flight.airborne);
-  if (aligned.time.length === 0) return null;
-  const every = blockSize(channels[0].rate, FASTEST);
-  const thin = thinning(aligned.stretches, every);
-  const time = thin.mean(aligned.time);
+  const { time, values, stretches } = alignChannels(channels, flight.airborne);
+  if (time.length === 0) return null;
   const effectiveness = controlEffectiveness(aircraft);
   const ranges = thrustRanges(aircraft, effectiveness);
-  const thrusts = aligned.values.map((commands, i) => {
+  const thrusts = values.map((commands, i) => {
     const { low, high } = ranges[i]!;
     const asked = thrustsOf(aircraft, high, commands);
     for (let k = 0; k < asked.length; k++) if (asked[k]! < low) asked[k] = low;
-    return thin.mean(asked);
+    return asked;
   });
-  const total = new Float64Array(time.length);
-  for (const thrust of thrusts) for (let k = 0; k < total.length; k++) total[k] = total[k]! + thrust[k]!;
-  const { stretches } = thin;
-  return { effectiveness, ranges, time, thrusts, total, stretches, interval: every / channels[0].rate };
+  const total = sumOf(thrusts);
+  return { effectiveness, ranges, time, since: time, thrusts, total, stretches, interval: 1 / channels[0].rate };
 });
+
+/**
+ * Hz. A rotor follows its command within some hundredths of a second (common practice): what a log of twice this rate
+ * or more holds beyond it never became thrust.
+ */
+export const ROTOR_PACE = 200;
+
+/** The same thrusts as rotors can follow them: of a log of twice `ROTOR_PACE` or more, means over blocks of samples. */
+export function atRotorPace(motors: MotorThrusts): MotorThrusts {
+  const { time, stretches, interval } = motors;
+  const every = blockSize(time, stretches, ROTOR_PACE);
+  if (every === 1) return motors;
+  const blocks = blocksOf(stretches, every);
+  const thrusts = motors.thrusts.map(blocks.mean);
+  return {
+    ...motors,
+    time: blocks.mean(time),
+    since: blocks.first(time),
+    thrusts,
+    total: sumOf(thrusts),
+    stretches: blocks.stretches,
+    interval: every * interval,
+  };
+}
+
+function sumOf(thrusts: readonly Float64Array[]): Float64Array {
+  const total = new Float64Array(thrusts[0]?.length ?? 0);
+  for (const thrust of thrusts) for (let k = 0; k < total.length; k++) total[k] = total[k]! + thrust[k]!;
+  return total;
+}

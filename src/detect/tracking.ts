@@ -11,7 +11,6 @@ import {
 import type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
 import { pairResponse, type ResponsePair, responseError } from "./response-pair.ts";
 import { thinned } from "./thinned.ts";
-import { blockSize } from "./thinning.ts";
 
 /** How far an axis strayed from what was asked of it, in the air. */
 export interface TrackingEvidence extends EvidenceBase {
@@ -128,7 +127,7 @@ const LONGEST_DELAY = 1;
 
 function delayOf(pair: ResponsePair, rate: number): Estimate | undefined {
   const longest = pair.stretches.reduce((best, range) => (range.to - range.from > best.to - best.from ? range : best));
-  const factor = blockSize(rate, DELAY_RATE);
+  const factor = Math.max(1, Math.floor((1.02 * rate) / DELAY_RATE));
   const to = Math.min(longest.to, longest.from + factor * DELAY_SAMPLES);
   if (to - longest.from < 3 * rate) return undefined;
   const asked = decimate(pair.setpoint.subarray(longest.from, to), rate, factor).values;

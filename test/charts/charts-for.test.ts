@@ -5,6 +5,7 @@ import { beforeAll, expect, test } from "vitest";
 import { type Chart, chartsFor, type FlightCharts } from "../../src/charts/index.ts";
 import { authority } from "../../src/detect/authority.ts";
 import { compileChart } from "../../src/report/compile-chart.ts";
+import { packCharts } from "../../src/report/pack-charts.ts";
 import { surveyFindings } from "./survey-findings.ts";
 import { surveyFlight } from "./survey-flight.ts";
 
@@ -40,6 +41,10 @@ test("every spec is valid against the JSON Schema that Vega-Lite ships", () => {
 
 test("every spec compiles without a warning", () => {
   for (const chart of drawn.charts) expect(() => compileChart(chart, chart.spec)).not.toThrow();
+  // As a page compiles them: sized by the page and coloured by its style.
+  for (const { id, spec } of packCharts(drawn.charts).charts) {
+    expect(() => compileChart({ id }, spec as never)).not.toThrow();
+  }
 });
 
 test("every chart has an id that fits a file name, a title with a number or a name, and a text alternative", () => {

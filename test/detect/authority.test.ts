@@ -4,6 +4,7 @@ import { type AuthorityEvidence, authority, authoritySeries } from "../../src/de
 import { makeFindings } from "../../src/findings/index.ts";
 import { builtInScenario } from "../../src/simulate/built-in/scenarios.ts";
 import { BUILT_IN_AIRCRAFT, type ScenarioInput } from "../../src/simulate/index.ts";
+import { evenly, fastFlight, type ValueAt } from "./fast-flight.ts";
 import { simulatedFlight } from "./simulated-flight.ts";
 
 const hover = (changes: Partial<ScenarioInput> = {}): ScenarioInput => ({
@@ -30,6 +31,36 @@ test("in calm hover nearly all of hover's control is left, every way", () => {
     expect(Math.abs(distribution.p50 - 1)).toBeLessThan(0.1);
     expect(measures.share!.value).toBe(0);
   }
+});
+
+describe("in a fast log", () => {
+  const { max } = BUILT_IN_AIRCRAFT["small-quad"]!.command;
+  const steady: ValueAt = (_, hover) => hover;
+  /** Least room left about roll, and the time with next to none, where motor 1 is at its ceiling for so many seconds. */
+  const atCeiling = (time: Float64Array, seconds: number) => {
+    const pushed: ValueAt = (now, hover) => (now >= 10 && now < 10 + seconds - 1e-9 ? max : hover);
+    const others = Object.fromEntries([2, 3, 4].map((motor) => [`motor.${motor}.command`, steady]));
+    const found = authority.detect(fastFlight(time, { "motor.1.command": pushed, ...others }));
+    const scarce = found.filter(({ axis, measures }) => axis === "roll" && measures.least!.value < 0.1);
+    return scarce.flatMap(({ stretches }) => stretches);
+  };
+
+  test("a dip of a millisecond, which no rotor follows, is no loss of room", () => {
+    expect(atCeiling(evenly(1000), 0.001)).toEqual([]);
+  });
+
+  test.each([
+    ["even stamps of 1000 Hz", evenly(1000)],
+    ["even stamps of 250 Hz", evenly(250)],
+    [
+      "400 Hz in bursts of four",
+      Float64Array.from({ length: 8000 }, (_, k) => Math.floor(k / 4) * 0.01 + (k % 4) * 1e-4),
+    ],
+  ])("a tenth of a second without room is found where it was: %s", (_, time) => {
+    const stretches = atCeiling(time, 0.1);
+    expect(stretches[0]!.start).toBeCloseTo(10, 2);
+    expect(Math.abs(stretches.at(-1)!.end - 10.1)).toBeLessThan(0.015);
+  });
 });
 
 describe("with a motor pushed onto its floor", () => {

@@ -2,7 +2,7 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { readAircraft } from "../../src/aircraft/index.ts";
 import type { ComparedTrims } from "../../src/detect/balance/compare-trims.ts";
-import { compareTrims, type RefusedBaseline, thrustImbalance } from "../../src/detect/index.ts";
+import { compareTrims, type RefusedBaseline, steadyTrims, thrustImbalance } from "../../src/detect/index.ts";
 import { buildFlight, type Flight } from "../../src/flight/index.ts";
 import { loadLog } from "../../src/log/index.ts";
 import { BUILT_IN_AIRCRAFT, type FaultInput, type ScenarioInput } from "../../src/simulate/index.ts";
@@ -34,6 +34,12 @@ const withoutSpeeds = (flight: Flight): Flight => ({
 
 describe("thrustImbalance of simulated hovers", () => {
   const good = hover(1);
+
+  test("trims come from rotor speeds where they are logged, and from commands where that is asked", () => {
+    const [bySpeed, byCommand] = [steadyTrims(good)!, steadyTrims(good, { commandOnly: true })!];
+    expect([bySpeed.from, byCommand.from]).toEqual(["speed", "command"]);
+    expect(byCommand.trims[0]!.shares).not.toEqual(bySpeed.trims[0]!.shares);
+  });
 
   test("an aircraft in order gives no finding", () => {
     expect(thrustImbalance.detect(good)).toEqual([]);

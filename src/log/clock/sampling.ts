@@ -57,14 +57,15 @@ export function samplingOf(time: Float64Array, outerGaps: readonly Span[] = []):
   }
   const count = time.length - 1 - gaps.length;
   const jitter = count < 2 ? 0 : Math.sqrt(Math.max(0, (squares - sum ** 2 / count) / (count - 1)));
-  return { rate: median > 0 ? 1 / median : 0, gaps, longestGap, jitter, covered: whole - paused };
+  return { rate: over(median), gaps, longestGap, jitter, covered: whole - paused };
 }
 
 /** 1 / median interval, Hz; 0 where there are fewer than two times. */
 export function rateOf(time: Float64Array): number {
-  const median = time.length < 2 ? 0 : medianInterval(time);
-  return median > 0 ? 1 / median : 0;
+  return time.length < 2 ? 0 : over(medianInterval(time));
 }
+
+const over = (interval: number) => (interval > 0 ? 1 / interval : 0);
 
 /** From at most 20,000 intervals spread evenly over the log: sorting them all would cost more than reading them. */
 function medianInterval(time: Float64Array): number {

@@ -10,9 +10,21 @@ class Figure {
     this.near = false;
   }
 
-  /** Draws for the first time. */
+  /** Draws for the first time. A chart that cannot be drawn says so and leaves the others alone. */
   draw() {
-    if (this.view) return;
+    if (this.view || this.failed) return;
+    try {
+      this.make();
+    } catch (fault) {
+      this.failed = true;
+      this.view = undefined;
+      this.plot.style.minHeight = "0";
+      this.plot.querySelector(".drawn").textContent = "This chart could not be drawn; its words stand below.";
+      console.error("chart " + this.chart.id, fault);
+    }
+  }
+
+  make() {
     const compiled = vegaLite.compile(this.chart.spec).spec;
     const spec = { ...compiled, data: compiled.data.map((source) => this.filled(source)) };
     const runtime = vega.parse(spec, {}, { ast: true });
@@ -109,7 +121,7 @@ matchMedia("print").addEventListener("change", (media) => print(media.matches));
 
 /** Charts further down are drawn in quiet moments, so that nobody waits for them later. */
 function drawNext() {
-  const next = figures.find((figure) => !figure.view);
+  const next = figures.find((figure) => !figure.view && !figure.failed);
   if (!next) { document.documentElement.dataset.drawn = "all"; return; }
   next.draw();
   quietly(drawNext);

@@ -14,7 +14,16 @@ function wandering(motors: readonly Motor[]): MotorThrusts {
   const thrusts = motors.map(() => time.map(() => 4 + random.gaussian()));
   const total = time.map((_, k) => thrusts.reduce((sum, one) => sum + one[k]!, 0));
   const effectiveness = controlEffectiveness(aircraft);
-  return { effectiveness, ranges: [], time, thrusts, total, stretches: [{ from: 0, to: 600 }], interval: 0.1 };
+  return {
+    effectiveness,
+    ranges: [],
+    time,
+    since: time,
+    thrusts,
+    total,
+    stretches: [{ from: 0, to: 600 }],
+    interval: 0.1,
+  };
 }
 
 const motor = (x: number, y: number, spin: Motor["spin"]): Motor => ({ x, y, spin, label: "", maxThrust: null });
