@@ -27,6 +27,16 @@ describe.skipIf(!hasBrowser("the report page"))("the report page in a browser wi
     expect(wrong).toEqual([]);
   });
 
+  test("a chart that cannot be drawn says so, and all the others are drawn", async () => {
+    const [first, ...others] = survey.charts;
+    const spec = { ...first!.spec, layer: [{ mark: "no such mark" }] } as never;
+    write("broken", renderPage(survey.diagnosis, [{ ...first!, spec }, ...others]));
+    const { page, wrong } = await open("broken");
+    expect(await page.locator("figure svg").count()).toBe(others.length);
+    expect(await page.locator(`#chart-${first!.id} .drawn`).textContent()).toMatch(/could not be drawn/);
+    expect(wrong.filter((what) => !what.includes(first!.id))).toEqual([]);
+  });
+
   test("choosing a finding by keyboard moves every chart over time to its window, and Back returns", async () => {
     const { page } = await open("survey");
     const before = await windows(page);
