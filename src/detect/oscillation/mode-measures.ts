@@ -64,18 +64,21 @@ const FEWEST_SAMPLES = 24;
 /** Measures a candidate: begin and end, frequency, size, growth; null where nothing stands out after all. */
 export function modeMeasures(piece: Uniform, candidate: Candidate): ModeMeasures | null {
   for (let cycles = MARGIN_CYCLES; ; cycles *= WIDER) {
-    const { measures, isCutOff } = measureWithin(piece, candidate, cycles / candidate.frequency);
-    if (!isCutOff) return measures;
+    const measures = measureWithin(piece, candidate, cycles / candidate.frequency);
+    if (measures !== CUT_OFF) return measures;
   }
 }
 
-/** Measures within a margin in s about the candidate; `isCutOff` where the oscillation goes on beyond it. */
-function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
+/** The oscillation goes on beyond the margin. */
+const CUT_OFF = "cut off";
+
+/** Measures within a margin in s about the candidate. */
+function measureWithin(piece: Uniform, candidate: Candidate, margin: number): ModeMeasures | null | typeof CUT_OFF {
   const { start: pieceStart, rate } = piece;
   const first = Math.max(0, Math.floor((candidate.start - margin - pieceStart) * rate));
   const last = Math.min(piece.values.length, Math.ceil((candidate.end + margin - pieceStart) * rate));
   const values = piece.values.slice(first, last);
-  if (values.length < FEWEST_SAMPLES) return { measures: null, isCutOff: false };
+  if (values.length < FEWEST_SAMPLES) return null;
   const windowStart = pieceStart + first / rate;
   const indexOf = (time: number) => Math.round((time - windowStart) * rate);
   const inside = {
@@ -88,7 +91,7 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
   const frame = Math.round((ROUGH_CYCLES * rate) / near.value);
   const firm = { from: first === 0 ? frame : 0, to: values.length - (last === piece.values.length ? frame : 0) };
   const peak = largest(band.envelope, Math.max(inside.from, firm.from), Math.min(inside.to, firm.to));
-  if (peak === -1) return { measures: null, isCutOff: false };
+  if (peak === -1) return null;
   const amplitude = band.envelope[peak]!;
   const calm = candidate.isCalmRough ? Math.min(calmOf(band.envelope), candidate.calm ?? Infinity) : candidate.calm;
   const level = Math.min(
@@ -99,6 +102,7 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
   const dip = Math.round((DIP_CYCLES * rate) / near.value);
   const above = extent(band.envelope, peak, level, dip);
   const { to } = above;
+  if ((above.from === 0 && first > 0) || (to === values.length && last < piece.values.length)) return CUT_OFF;
   const trendFrom = (start: number) =>
     envelopeTrend(band.envelope, rate, {
       from: Math.max(start, firm.from),
@@ -124,8 +128,7 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
   const ringing = from > above.from && to - from >= SLOW * rate ? lookedAt({ from, to }) : whole;
   const isClear = regularityOf(ringing) >= CLEAR_REGULARITY;
   const trend = from === above.from ? crossing : { ...trendFrom(from), rise: crossing.rise };
-  const isCutOff = (above.from === 0 && first > 0) || (to === values.length && last < piece.values.length);
-  const measures: ModeMeasures = {
+  return {
     start: windowStart + from / rate,
     end: windowStart + (to - 1) / rate,
     onset: onsetOf(
@@ -149,7 +152,6 @@ function measureWithin(piece: Uniform, candidate: Candidate, margin: number) {
     from,
     to,
   };
-  return { measures, isCutOff };
 }
 
 /** A range with room for a number of values, as far as the range around it goes: later ones first. */
