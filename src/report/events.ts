@@ -2,7 +2,7 @@ import { findingName } from "../charts/index.ts";
 import { ALERT_LEVELS, type Finding } from "../findings/finding.ts";
 import { firstSentence, uncapital } from "../words/index.ts";
 
-/** Findings that belong to one event, such as a swing that several axes share. */
+/** Findings that belong to one event, such as a swing that several axes share, or several motors at their limits. */
 export interface FlightEvent {
   /** the worst of them; among equals the one that had it first */
   readonly lead: Finding;
@@ -10,18 +10,41 @@ export interface FlightEvent {
   readonly others: readonly Finding[];
 }
 
-/** Findings of one kind and group as one event each, every other finding as one of its own; in order of the findings. */
+/**
+ * Findings of one kind and group as one event each, and those of several motors that say the same at the same time; every
+ * other finding as one of its own; in order of the findings.
+ */
 export function eventsOf(findings: readonly Finding[]): FlightEvent[] {
-  const groups = new Map<string, Finding[]>();
+  const events: Finding[][] = [];
   for (const finding of findings) {
-    const key = finding.group === undefined ? finding.id : `${finding.kind} ${finding.group}`;
-    groups.set(key, [...(groups.get(key) ?? []), finding]);
+    const known = events.find((members) => members.some((other) => isOneEvent(other, finding)));
+    if (known === undefined) events.push([finding]);
+    else known.push(finding);
   }
-  return [...groups.values()].map((members) => {
+  return events.map((members) => {
     const lead = members.reduce((worst, one) => (rank(one) > rank(worst) ? one : worst));
     return { lead, others: members.filter((one) => one !== lead) };
   });
 }
+
+function isOneEvent(a: Finding, b: Finding): boolean {
+  if (a.group !== undefined) return a.kind === b.kind && a.group === b.group;
+  const said = SAME_OF_MOTORS[a.kind];
+  if (said === undefined || said !== SAME_OF_MOTORS[b.kind] || isNote(a) || isNote(b)) return false;
+  const together = Math.min(a.end, b.end) - Math.max(a.start, b.start);
+  return together >= TOGETHER * Math.min(a.end - a.start, b.end - b.start);
+}
+
+/** What kinds of finding say of a motor, where several motors can have it from one cause. */
+const SAME_OF_MOTORS: Readonly<Record<string, string>> = {
+  "motor-floor": "at a limit",
+  "motor-saturation": "at a limit",
+  "motor-headroom": "little room",
+};
+/** Share of the shorter one's time. */
+const TOGETHER = 0.5;
+
+const isNote = ({ severity }: Finding) => severity === "note";
 
 const rank = ({ severity, leads }: Finding) => ALERT_LEVELS.indexOf(severity) + (leads === true ? 0.5 : 0);
 

@@ -40,6 +40,25 @@ describe("findings that belong to one event", () => {
     expect(eventsOf([early, late])[0]).toEqual({ lead: late, others: [early] });
   });
 
+  test("are those of several motors at their limits at the same time, whichever limit it is", () => {
+    const ceiling = finding("ceiling", { kind: "motor-saturation", motor: 1, start: 12, end: 30, severity: "warning" });
+    const later = finding("later", { kind: "motor-floor", motor: 2, start: 19, end: 40 });
+    const events = eventsOf([floor, ceiling, pitch, { ...later, start: 41, end: 42 }]);
+    expect(events.map(eventName)).toEqual([
+      "Motor 1 at its ceiling, with it motor 4 at its floor",
+      "Pitch oscillation",
+      "Motor 2 at its floor",
+    ]);
+    expect(eventsOf([floor, later])).toHaveLength(2);
+  });
+
+  test("are not what a motor has for the record", () => {
+    const room = (motor: number, severity: Finding["severity"]) =>
+      finding(`room-${motor}`, { kind: "motor-headroom", motor, severity });
+    const events = eventsOf([room(1, "caution"), room(2, "note"), room(3, "advisory")]);
+    expect(events.map(({ lead, others }) => [lead, ...others].map(({ motor }) => motor))).toEqual([[1, 3], [2]]);
+  });
+
   test("are not mixed with another kind that has the same group", () => {
     expect(eventsOf([pitch, finding("room", { kind: "authority", axis: "pitch", group: "1" })])).toHaveLength(2);
   });
