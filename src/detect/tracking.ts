@@ -132,14 +132,43 @@ function delayOf(pair: ResponsePair, rate: number): Estimate | undefined {
   if (to - longest.from < 3 * rate) return undefined;
   const asked = decimate(pair.setpoint.subarray(longest.from, to), rate, factor).values;
   const done = decimate(pair.measured.subarray(longest.from, to), rate, factor).values;
-  if (isConstant(asked) || isConstant(done)) return undefined;
-  const options = { maxDelay: LONGEST_DELAY };
-  const { delay, standardError, correlation } = crossCorrelationDelay(asked, done, rate / factor, options);
-  if (correlation < LEAST_CORRELATION || delay < 0) return undefined;
+  const whole = lagOf(asked, done, rate / factor);
+  if (whole === null) return undefined;
+  const { delay, standardError } = whole;
   // The error of the lag supposes a white residual; what is left over here is slow, so fewer samples are independent.
   const residual = asked.map((value, i) => done[i]! - value);
-  const reach = 1.96 * standardError * Math.sqrt(residual.length / effectiveSampleSize(residual));
-  return { value: delay, unit: "s", low: delay - reach, high: delay + reach };
+  const ofRest = 1.96 * standardError * Math.sqrt(residual.length / effectiveSampleSize(residual));
+  const reach = Math.max(ofRest, reachOfParts(asked, done, rate / factor));
+  return { value: delay, unit: "s", low: Math.max(0, delay - reach), high: delay + reach };
+}
+
+/** Samples that `crossCorrelationDelay` needs. */
+const FEWEST_FOR_LAG = 32;
+
+/** Where set point and response are alike enough to place it; null elsewhere, and where one of them rests. */
+function lagOf(asked: Float64Array, done: Float64Array, rate: number) {
+  if (asked.length < FEWEST_FOR_LAG || isConstant(asked) || isConstant(done)) return null;
+  const found = crossCorrelationDelay(asked, done, rate, { maxDelay: LONGEST_DELAY });
+  return found.correlation < LEAST_CORRELATION || found.delay < 0 ? null : found;
+}
+
+/** Parts of the record that are looked at by themselves, and s that each has to hold: many of the longest delay. */
+const PARTS = 8;
+const SHORTEST_PART = 10;
+
+/**
+ * Half-width of the delay's 95 % interval from parts of the record as replicates (Student's t): a loop that is no pure
+ * delay comes later in slow turns than in quick ones, which no single lag shows. 0 where too few parts place one.
+ */
+function reachOfParts(asked: Float64Array, done: Float64Array, rate: number): number {
+  const count = Math.min(PARTS, Math.floor(asked.length / (SHORTEST_PART * rate)));
+  const edges = Array.from({ length: count + 1 }, (_, k) => Math.floor((k * asked.length) / count));
+  const lags = edges.slice(1).flatMap((to, k) => {
+    const from = edges[k]!;
+    return lagOf(asked.subarray(from, to), done.subarray(from, to), rate)?.delay ?? [];
+  });
+  const interval = meanInterval(Float64Array.from(lags));
+  return interval.kind === "interval" ? (interval.high - interval.low) / 2 : 0;
 }
 
 const isConstant = (values: Float64Array) => values.every((value) => value === values[0]);

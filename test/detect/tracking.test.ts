@@ -26,6 +26,31 @@ test("a response that lags by 40 ms is told so, and its error is that of the lag
   expect(pitch!.measures.rms!.value).toBeCloseTo(Math.sqrt(part(0.3, 0.7) + part(0.2, 1.9)), 3);
 });
 
+test("a delay that is not the same all flight has an interval as wide as that", () => {
+  const [pitch] = tracking.detect(flightOf((t) => asked(t - 0.06 - 0.02 * Math.sin(t / 15))));
+  const { value, low, high } = pitch!.measures.delay!;
+  expect(value).toBeGreaterThan(0.05);
+  expect(value).toBeLessThan(0.07);
+  expect(high! - low!).toBeGreaterThan(0.01);
+  expect(high! - low!).toBeLessThan(0.04);
+  const [same] = tracking.detect(flightOf((t) => asked(t - 0.06)));
+  expect(same!.measures.delay!.high! - same!.measures.delay!.low!).toBeLessThan(0.002);
+});
+
+test("a record of a few samples places no delay", () => {
+  const flight = buildFlight(
+    surveyLog(
+      {
+        "rate.pitch.measured": { unit: "rad/s", of: (t) => asked(t - 0.1) },
+        "rate.pitch.setpoint": { unit: "rad/s", of: asked },
+      },
+      { rate: 5, duration: 5 },
+    ),
+    null,
+  );
+  expect(tracking.detect(flight)[0]!.measures.delay).toBeUndefined();
+});
+
 test("a lasting offset is the bias, and its interval holds it", () => {
   const [pitch] = tracking.detect(flightOf((t) => asked(t) + 0.05));
   const { bias } = pitch!.measures;

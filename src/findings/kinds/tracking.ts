@@ -12,7 +12,7 @@ export const trackingKind: FindingKind<TrackingEvidence> = {
     meaning:
       "How far the measured rate or attitude was from what the controller asked for: usually, at its worst, and lastingly to one side; and how long the response took.",
     method:
-      "Error is measured less set point at each measured sample in the air, the set point taken linearly between its own samples and never across a gap. The bias is its mean. The intervals of rms and bias take blocks of two seconds or more as replicates (Student's t); with fewer than four blocks there is none. The delay is the lag of the highest cross-correlation; it is left out where set point and response are not alike enough to place it.",
+      "Error is measured less set point at each measured sample in the air, the set point taken linearly between its own samples and never across a gap. The bias is its mean. The intervals of rms and bias take blocks of two seconds or more as replicates (Student's t); with fewer than four blocks there is none. The delay is the lag of the highest cross-correlation, its interval the wider of the fit's own and of parts of the record taken as replicates; it is left out where set point and response are not alike enough to place it.",
     limits:
       "A set point that hardly moves tells little about following. The error holds gusts, noise and the set point's own noise alike. Yaw attitude is compared on the circle.",
     sources: [
