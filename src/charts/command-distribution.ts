@@ -1,8 +1,7 @@
-import { thinned } from "../detect/index.ts";
+import { thinned, valuesWithin } from "../detect/index.ts";
 import { channelOf, commandedMotors } from "../flight/flight.ts";
 import { quantiles } from "../signal/index.ts";
 import { capital, displayUnit, percentWords } from "../words/index.ts";
-import { airborneValues } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
 import { type CommandLimits, commandLimits, fractionOf } from "./command-limits.ts";
 
@@ -26,7 +25,10 @@ export function chartCommandDistribution(drawing: Drawing): Chart | undefined {
   const { flight } = drawing;
   const limits = commandLimits(flight);
   const motors = commandedMotors(flight)
-    .map((motor) => ({ motor, commands: airborneValues(flight, channelOf(flight, `motor.${motor}.command`)!) }))
+    .map((motor) => ({
+      motor,
+      commands: valuesWithin(channelOf(flight, `motor.${motor}.command`)!.series, flight.airborne),
+    }))
     .filter(({ commands }) => commands.length > 1);
   if (motors.length === 0) return undefined;
   const unit = displayUnit(limits.unit).label;

@@ -1,7 +1,7 @@
+import { valuesWithin } from "../detect/index.ts";
 import { channelOf, commandedMotors } from "../flight/flight.ts";
 import { quantile } from "../signal/index.ts";
 import { capital, displayUnit, percentWords } from "../words/index.ts";
-import { airborneValues } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
 import { type CommandLimits, commandLimits, fractionOf } from "./command-limits.ts";
 
@@ -116,7 +116,10 @@ function commandsTitle(drawing: Drawing, limits: CommandLimits): string {
   }
   if (!limits.known) return "Motor commands as logged; no aircraft file says where their limits are.";
   const highest = commandedMotors(flight)
-    .map((motor) => ({ motor, commands: airborneValues(flight, channelOf(flight, `motor.${motor}.command`)!) }))
+    .map((motor) => ({
+      motor,
+      commands: valuesWithin(channelOf(flight, `motor.${motor}.command`)!.series, flight.airborne),
+    }))
     .filter(({ commands }) => commands.length > 0)
     .map(({ motor, commands }) => ({ motor, fraction: fractionOf(limits, quantile(commands, 0.99)) }))
     .sort((a, b) => b.fraction - a.fraction)[0];

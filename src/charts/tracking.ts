@@ -1,10 +1,10 @@
 import type { Axis } from "../aircraft/aircraft.ts";
+import { valuesWithin } from "../detect/index.ts";
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
 import type { Channel } from "../log/channel.ts";
 import { quantiles } from "../signal/index.ts";
 import { capital, displayUnit, numberWords } from "../words/index.ts";
-import { airborneValues } from "./airborne-values.ts";
 import type { Chart } from "./chart.ts";
 import type { Drawing } from "./drawing.ts";
 import { findingWindow } from "./finding-window.ts";
@@ -112,7 +112,7 @@ function trackingTitle(drawing: Drawing, axis: Axis, loop: Loop, { response, set
   if (setpoint !== undefined && measured !== undefined && !Array.isArray(measured)) {
     return `${name} stayed within ${numberWords(measured.value * factor, 2)} ${label} of what was asked for 95 % of the time in the air.`;
   }
-  const values = airborneValues(drawing.flight, response);
+  const values = valuesWithin(response.series, drawing.flight.airborne);
   if (values.length === 0) return `${name} against what was asked.`;
   const [low, high] = [...quantiles(values, [0.025, 0.975])].map((value) => numberWords(value * factor, 2));
   return `${name} kept between ${low} and ${high} ${label} for 95 % of the time in the air.`;

@@ -66,10 +66,7 @@ function measure(
   const steps = authorityBySteps(flight, way);
   const { time, since, thrusts, stretches: ranges, interval } = motors;
   const least = lowestAt(left, 0, left.length);
-  const next =
-    left[least]! < NEXT_TO_NOTHING
-      ? episodesOf(since, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING)
-      : { stretches: [], share: 0 };
+  const next = episodesOf(since, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING);
   const scarceStretches = () => episodesOf(since, ranges, interval, (k) => left[k]! < LITTLE).stretches;
   const motorAt = (k: number) =>
     room.binding(

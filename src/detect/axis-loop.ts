@@ -5,7 +5,7 @@ import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 import { authoritySeries } from "./authority-series.ts";
 import { blockSize, blocksOf } from "./block-means.ts";
-import { motorThrusts, ROTOR_PACE } from "./motor-thrusts.ts";
+import { momentAbout, motorThrusts, ROTOR_PACE } from "./motor-thrusts.ts";
 import { quantisationStep } from "./quantisation-step.ts";
 
 /**
@@ -117,15 +117,12 @@ function momentOf(flight: Flight, axis: Axis, time: Float64Array): Float64Array 
   const motors = motorThrusts(flight);
   const reach = authoritySeries(flight)?.axes.find((one) => one.axis === axis)?.inHover;
   if (motors === null || reach === undefined) return null;
-  const { effectiveness, thrusts, time: own } = motors;
-  const row = AXES.indexOf(axis) + 1;
-  const count = thrusts.length;
+  const { time: own } = motors;
+  const all = momentAbout(motors, axis);
   const moments = new Float64Array(time.length);
   for (let k = 0, at = 0; k < time.length; k++) {
     while (at < own.length - 1 && own[at + 1]! <= time[k]!) at++;
-    let moment = 0;
-    for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![at]!;
-    moments[k] = moment / reach;
+    moments[k] = all[at]! / reach;
   }
   return moments;
 }

@@ -1,9 +1,11 @@
 import {
+  type Axis,
   controlEffectiveness,
   type Effectiveness,
   type ThrustRange,
   thrustRanges,
   thrustsOf,
+  WRENCH,
 } from "../aircraft/index.ts";
 import { channelOf, commandedMotors, type Flight, onceAFlight } from "../flight/index.ts";
 import type { Channel } from "../log/channel.ts";
@@ -69,6 +71,19 @@ export function atRotorPace(motors: MotorThrusts): MotorThrusts {
     stretches: blocks.stretches,
     interval: every * interval,
   };
+}
+
+/** Moment about an axis that the thrusts add up to at each time, N m (or in proportion, see `Effectiveness`). */
+export function momentAbout({ effectiveness: { matrix }, thrusts, time }: MotorThrusts, axis: Axis): Float64Array {
+  const count = thrusts.length;
+  const levers = matrix.data.subarray(WRENCH[axis] * count, (WRENCH[axis] + 1) * count);
+  const moments = new Float64Array(time.length);
+  for (let k = 0; k < moments.length; k++) {
+    let moment = 0;
+    for (let i = 0; i < count; i++) moment += levers[i]! * thrusts[i]![k]!;
+    moments[k] = moment;
+  }
+  return moments;
 }
 
 function sumOf(thrusts: readonly Float64Array[]): Float64Array {

@@ -18,7 +18,7 @@ export function responseError({ measured, setpoint }: ResponsePair, loop: "rate"
   const error = new Float64Array(measured.length);
   for (let i = 0; i < error.length; i++) {
     const difference = measured[i]! - setpoint[i]!;
-    error[i] = loop === "attitude" && Math.abs(difference) > Math.PI ? wrapAngle(difference) : difference;
+    error[i] = loop === "attitude" ? wrapAngle(difference) : difference;
   }
   return error;
 }

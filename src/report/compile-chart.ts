@@ -1,12 +1,9 @@
-import type { LoggerInterface } from "vega";
+import type { LoggerInterface, Spec } from "vega";
 import { compile, type TopLevelSpec } from "vega-lite";
 import type { Chart } from "../charts/index.ts";
 
-/** A compiled chart: Vega's own JSON. */
-export type VegaSpec = Record<string, unknown> & { data?: { name: string; values?: unknown }[] };
-
 /** Vega-Lite to Vega. What the compiler would only print as a warning is an error here: a chart must mean one thing. */
-export function compileChart(chart: Pick<Chart, "id">, spec: TopLevelSpec): VegaSpec {
+export function compileChart(chart: Pick<Chart, "id">, spec: TopLevelSpec): Spec {
   const warnings: unknown[] = [];
   const collect = (...message: unknown[]) => {
     warnings.push(...message);
@@ -21,5 +18,5 @@ export function compileChart(chart: Pick<Chart, "id">, spec: TopLevelSpec): Vega
   };
   const { spec: compiled } = compile(spec, { logger });
   if (warnings.length > 0) throw new Error(`chart ${chart.id}: ${warnings.join("; ")}`);
-  return compiled as unknown as VegaSpec;
+  return compiled;
 }

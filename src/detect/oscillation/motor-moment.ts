@@ -1,8 +1,8 @@
-import { AXES, type Axis } from "../../aircraft/index.ts";
+import type { Axis } from "../../aircraft/index.ts";
 import { channelOf, type Flight } from "../../flight/index.ts";
 import type { Channel } from "../../log/channel.ts";
 import { mean } from "../../signal/index.ts";
-import { motorThrusts } from "../motor-thrusts.ts";
+import { momentAbout, motorThrusts } from "../motor-thrusts.ts";
 import type { ModeMeasures } from "./mode-measures.ts";
 import { onWindow } from "./on-window.ts";
 
@@ -51,21 +51,14 @@ export const momentChannel = (flight: Flight, axis: Axis): MomentChannel | null 
 function projected(flight: Flight, axis: Axis): MomentChannel | null {
   const motors = motorThrusts(flight);
   if (motors === null || flight.aircraft === null) return null;
-  const { effectiveness, thrusts, time, total, stretches, interval } = motors;
-  const row = AXES.indexOf(axis) + 1;
-  const count = thrusts.length;
-  const values = time.map((_, k) => {
-    let moment = 0;
-    for (let i = 0; i < count; i++) moment += effectiveness.matrix.data[row * count + i]! * thrusts[i]![k]!;
-    return moment;
-  });
+  const { effectiveness, time, total, stretches, interval } = motors;
   const gaps = stretches.slice(1).map(({ from }) => ({ start: time[from - 1]!, end: time[from]! }));
   // In hover the thrusts carry the weight, so their sum stands for mass times gravity, in whatever unit.
   const weight = mean(total);
   const effect = weight > 0 ? effectOf(flight, axis, GRAVITY / weight) : null;
   return {
     from: "motors",
-    series: { time, values },
+    series: { time, values: momentAbout(motors, axis) },
     gaps,
     rate: 1 / interval,
     effect: axis === "yaw" && !effectiveness.isTorqueKnown ? null : effect,
