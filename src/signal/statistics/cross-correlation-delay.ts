@@ -51,10 +51,11 @@ export function crossCorrelationDelay(
   const whole = lag;
   let pair = shiftedPair(first, second, lag, whole);
   for (let i = 0; i < 20; i++) {
+    const from = lag;
     const step = Math.max(-0.5, Math.min(0.5, missedBy(pair)));
-    lag = Math.max(whole - 1, Math.min(whole + 1, lag + step));
-    // What is left after a step goes with its square.
-    if (Math.abs(step) < 1e-3) break;
+    lag = Math.max(whole - 1, Math.min(whole + 1, from + step));
+    // What is left after a step goes with its square. At a bound the steps may point outwards for ever.
+    if (Math.abs(lag - from) < 1e-3) break;
     pair = shiftedPair(first, second, lag, whole);
   }
   const { values, slopes, target } = pair;
@@ -119,7 +120,8 @@ function shifted(samples: Float64Array, lag: number, start: number, end: number,
   const tilts = Float64Array.from(places, (x) => (kernel(x + NUDGE, margin) - kernel(x - NUDGE, margin)) / (2 * NUDGE));
   for (let t = 0; t < out.values.length; t++) {
     const from = start + t + base;
-    let [value, slope] = [0, 0];
+    let value = 0;
+    let slope = 0;
     for (let i = 0; i < weights.length; i++) {
       const sample = samples[from + i]!;
       value += weights[i]! * sample;
