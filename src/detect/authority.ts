@@ -4,6 +4,7 @@ import type { Span } from "../log/channel.ts";
 import { quantiles } from "../signal/index.ts";
 import { type AuthoritySeries, authoritySeries, DIRECTIONS, type Direction } from "./authority-series.ts";
 import { authorityBySteps, type StepAuthority } from "./authority-steps.ts";
+import { beyond } from "./beyond.ts";
 import { episodesOf, longestOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 import { groupAuthority, LITTLE } from "./group-authority.ts";
@@ -66,8 +67,8 @@ function measure(
   const steps = authorityBySteps(flight, way);
   const { time, since, thrusts, stretches: ranges, interval } = motors;
   const least = lowestAt(left, 0, left.length);
-  const next = episodesOf(since, ranges, interval, (k) => left[k]! < NEXT_TO_NOTHING);
-  const scarceStretches = () => episodesOf(since, ranges, interval, (k) => left[k]! < LITTLE).stretches;
+  const next = episodesOf(since, ranges, interval, beyond(left, NEXT_TO_NOTHING, Number.POSITIVE_INFINITY));
+  const scarceStretches = () => episodesOf(since, ranges, interval, beyond(left, LITTLE, Number.POSITIVE_INFINITY)).stretches;
   const motorAt = (k: number) =>
     room.binding(
       axis,

@@ -4,6 +4,7 @@ import type { Channel } from "../log/channel.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 import { authoritySeries } from "./authority-series.ts";
+import { markBeyond } from "./beyond.ts";
 import { blockSize, blocksOf } from "./block-means.ts";
 import { momentAbout, motorThrusts, ROTOR_PACE } from "./motor-thrusts.ts";
 import { quantisationStep } from "./quantisation-step.ts";
@@ -89,10 +90,6 @@ function limitFlags(flight: Flight, commands: readonly Float64Array[], count: nu
     markBeyond(flags, command, bottom, top);
   }
   return flags;
-}
-
-function markBeyond(flags: Uint8Array, values: Float64Array, bottom: number, top: number): void {
-  for (let i = 0; i < flags.length; i++) if (values[i]! >= top || values[i]! <= bottom) flags[i] = 1;
 }
 
 /** Samples at exactly the largest output that only a limit explains: a free signal meets its extreme once. */

@@ -19,35 +19,46 @@ export interface Blocks {
  */
 export function blocksOf(stretches: readonly IndexRange[], every: number): Blocks {
   const inBlocks: IndexRange[] = [];
-  const edges: number[] = [];
+  let count = 0;
   for (const { from, to } of stretches) {
-    const count = Math.max(1, Math.floor((to - from) / every));
-    inBlocks.push({ from: edges.length, to: edges.length + count });
-    for (let k = 0; k < count; k++) edges.push(from + k * every);
+    const blocks = Math.max(1, Math.floor((to - from) / every));
+    inBlocks.push({ from: count, to: count + blocks });
+    count += blocks;
   }
-  const firsts = Uint32Array.from(edges);
-  const ends = Uint32Array.from(edges, (_, k) => edges[k + 1] ?? stretches.at(-1)!.to);
-  for (const [s, { to }] of inBlocks.entries()) ends[to - 1] = stretches[s]!.to;
+  const starts = new Int32Array(count);
+  const ends = new Int32Array(count);
+  for (const [s, blocks] of inBlocks.entries()) {
+    const { from, to } = stretches[s]!;
+    for (let k = blocks.from; k < blocks.to; k++) {
+      starts[k] = from + (k - blocks.from) * every;
+      ends[k] = k + 1 < blocks.to ? starts[k]! + every : to;
+    }
+  }
   return {
     stretches: inBlocks,
-    first: (values) => (every === 1 ? values : Float64Array.from(firsts, (at) => values[at]!)),
-    mean(values) {
-      if (every === 1) return values;
-      const means = new Float64Array(firsts.length);
-      for (let k = 0; k < means.length; k++) {
-        const first = firsts[k]!;
-        const end = ends[k]!;
-        let sum = 0;
-        for (let i = first; i < end; i++) sum += values[i]!;
-        means[k] = sum / (end - first);
-      }
-      return means;
-    },
-    any(flags) {
-      if (every === 1) return flags;
-      return Uint8Array.from(firsts, (first, k) => (flags.subarray(first, ends[k]!).includes(1) ? 1 : 0));
-    },
+    first: (values) => (every === 1 ? values : Float64Array.from(starts, (at) => values[at]!)),
+    mean: (values) => (every === 1 ? values : meansOf(values, starts, ends)),
+    any: (flags) => (every === 1 ? flags : anyOf(flags, starts, ends)),
   };
+}
+
+function meansOf(values: Float64Array, starts: Int32Array, ends: Int32Array): Float64Array {
+  const means = new Float64Array(starts.length);
+  for (let k = 0; k < means.length; k++) {
+    const end = ends[k]!;
+    let sum = 0;
+    for (let i = starts[k]!; i < end; i++) sum += values[i]!;
+    means[k] = sum / (end - starts[k]!);
+  }
+  return means;
+}
+
+function anyOf(flags: Uint8Array, starts: Int32Array, ends: Int32Array): Uint8Array {
+  const any = new Uint8Array(starts.length);
+  for (let k = 0; k < any.length; k++) {
+    for (let i = starts[k]!; i < ends[k]! && any[k] === 0; i++) any[k] = flags[i]!;
+  }
+  return any;
 }
 
 /**

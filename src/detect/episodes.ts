@@ -9,24 +9,25 @@ export interface Episodes {
 }
 
 /**
- * Runs of samples for which something holds. One sample stands for the time to the next one, at most one usual interval.
+ * Runs of samples whose flag is up. One sample stands for the time to the next one, at most one usual interval.
  * @param ranges the samples to look at
  * @param interval s, usual time between samples
+ * @param flags as many as times; 0 where it does not hold
  */
 export function episodesOf(
   time: Float64Array,
   ranges: readonly IndexRange[],
   interval: number,
-  holds: (index: number) => boolean,
+  flags: Uint8Array,
 ): Episodes {
   const stretches: { start: number; end: number }[] = [];
   let holding = 0;
   let looked = 0;
   for (const { from, to } of ranges) {
     let open: { start: number; end: number } | null = null;
+    looked += to - from;
     for (let i = from; i < to; i++) {
-      looked++;
-      if (!holds(i)) {
+      if (flags[i] === 0) {
         open = null;
         continue;
       }

@@ -2,6 +2,7 @@ import { AXES, type Axis } from "../aircraft/index.ts";
 import { channelOf, commandedMotors, commandLimits, type Flight, type Phase } from "../flight/index.ts";
 import type { Span } from "../log/channel.ts";
 import { rangesWithin } from "./air-time.ts";
+import { beyond } from "./beyond.ts";
 import { episodesOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 import { quantisationStep } from "./quantisation-step.ts";
@@ -58,13 +59,13 @@ function detectMotor(flight: Flight, kind: MotorLimitEvidence["kind"], motor: nu
   const channel = channelOf(flight, `motor.${motor}.command`)!;
   const limits = commandLimits(flight.log, flight.aircraft)!;
   const tolerance = quantisationStep(channel.series.values, limits.max - limits.min) / 2;
-  const isAtLimit =
+  const [bottom, top] =
     kind === "motor-saturation"
-      ? (command: number) => command >= limits.max - tolerance
-      : (command: number) => command <= limits.idle + tolerance;
+      ? [Number.NEGATIVE_INFINITY, limits.max - tolerance]
+      : [limits.idle + tolerance, Number.POSITIVE_INFINITY];
   const { time, values } = channel.series;
   const ranges = rangesWithin(time, flight.airborne);
-  const { stretches, share } = episodesOf(time, ranges, 1 / channel.rate, (i) => isAtLimit(values[i]!));
+  const { stretches, share } = episodesOf(time, ranges, 1 / channel.rate, beyond(values, bottom, top));
   if (stretches.length === 0) return null;
   const lengths = stretches.map(({ start, end }) => end - start);
   return {

@@ -68,7 +68,8 @@ function examine(flight: Flight, channel: Channel): SensorClippingEvidence | nul
     .filter((extreme) => Math.abs(extreme - middle) >= LEAST_REACH * deviation)
     .flatMap((extreme) => endOfRange(values, ranges, middle, extreme) ?? []);
   if (clipped.length === 0) return null;
-  const { stretches, share } = episodesOf(time, ranges, 1 / channel.rate, (i) => clipped.includes(values[i]!));
+  const isClipped = Uint8Array.from(values, (value) => (clipped.includes(value) ? 1 : 0));
+  const { stretches, share } = episodesOf(time, ranges, 1 / channel.rate, isClipped);
   const limit = Math.max(...clipped.map(Math.abs));
   return {
     kind: "sensor-clipping",

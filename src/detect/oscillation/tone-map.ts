@@ -84,18 +84,24 @@ function toneTrack(pieces: readonly (Uniform | null)[], rate: number, frequency:
     if (piece === null) continue;
     const { values, start } = piece;
     for (let from = 0; from + length <= values.length; from += hop, frame++) {
-      let re = length % 2 === 1 ? values[from + half]! * cosine[half]! : 0;
-      let im = 0;
-      for (let n = 0, m = from + length - 1; n < half; n++, m--) {
-        const early = values[from + n]!;
-        const late = values[m]!;
-        re += (early + late) * cosine[n]!;
-        im += (early - late) * sine[n]!;
-      }
       time[frame] = start + (from + (length - 1) / 2) / rate;
-      amplitude[frame] = (2 * Math.sqrt(re * re + im * im)) / total;
+      amplitude[frame] = (2 * strength(values, from, length, cosine, sine)) / total;
       owner[frame] = index;
     }
   }
   return { frequency, step: hop / rate, time, amplitude, piece: owner };
+}
+
+/** Size of the sum over a frame of value times wave, of which half is given: cosines even about the middle, sines odd. */
+function strength(values: Float64Array, from: number, length: number, cosine: Float64Array, sine: Float64Array) {
+  const half = sine.length;
+  let re = half < cosine.length ? values[from + half]! * cosine[half]! : 0;
+  let im = 0;
+  for (let n = 0, m = from + length - 1; n < half; n++, m--) {
+    const early = values[from + n]!;
+    const late = values[m]!;
+    re += (early + late) * cosine[n]!;
+    im += (early - late) * sine[n]!;
+  }
+  return Math.sqrt(re * re + im * im);
 }
