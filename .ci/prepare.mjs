@@ -41,6 +41,6 @@ if (installed === 0 || installed < changedAt(join(root, "package-lock.json"))) {
 const built = changedAt(join(root, "dist/cli/main.js"));
 const sources = Math.max(
   ...["src", "cli"].map((folder) => newestBelow(join(root, folder))),
-  changedAt(join(root, "tsconfig.json")),
+  ...["tsconfig.json", ".ci/bundle.mjs"].map((file) => changedAt(join(root, file))),
 );
 if (built < sources) run(["run", "build", "--silent"], "building");

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { InputError, parseYaml, readText, type YamlFile } from "../input/index.ts";
 import type { Aircraft, Motor } from "./aircraft.ts";
 

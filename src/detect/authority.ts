@@ -68,7 +68,8 @@ function measure(
   const { time, since, thrusts, stretches: ranges, interval } = motors;
   const least = lowestAt(left, 0, left.length);
   const next = episodesOf(since, ranges, interval, beyond(left, NEXT_TO_NOTHING, Number.POSITIVE_INFINITY));
-  const scarceStretches = () => episodesOf(since, ranges, interval, beyond(left, LITTLE, Number.POSITIVE_INFINITY)).stretches;
+  const scarceStretches = () =>
+    episodesOf(since, ranges, interval, beyond(left, LITTLE, Number.POSITIVE_INFINITY)).stretches;
   const motorAt = (k: number) =>
     room.binding(
       axis,

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { findingSchema } from "./finding.ts";
 
 const checkedFile = z.strictObject({ file: z.string(), sha256: z.string().regex(/^[0-9a-f]{64}$/) });

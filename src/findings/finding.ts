@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 /** The flight-deck alert levels of 14 CFR 25.1322 (FAA AC 25.1322-1), read for the ground, mildest first. */
 export const ALERT_LEVELS = ["note", "advisory", "caution", "warning"] as const;

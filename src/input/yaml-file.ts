@@ -1,5 +1,5 @@
 import { type Document, isMap, isNode, isScalar, LineCounter, parseDocument } from "yaml";
-import type { z } from "zod";
+import type * as z from "zod";
 import { InputError } from "./input-error.ts";
 
 /** A checked YAML document that still knows on which line each of its keys stands. */

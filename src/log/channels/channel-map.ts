@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { z } from "zod";
+import * as z from "zod";
 import { InputError, type Place, parseYaml, readText, type YamlFile } from "../../input/index.ts";
 import { channelKindOf, nearestChannelName } from "./channel-names.ts";
 import { nearestWord } from "./nearest-word.ts";

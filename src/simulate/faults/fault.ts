@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 const seconds = z.number().min(0).finite();
 const positive = z.number().gt(0).finite();

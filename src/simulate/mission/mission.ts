@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 const seconds = z.number().gt(0).max(3600);
 const positive = z.number().gt(0).finite();

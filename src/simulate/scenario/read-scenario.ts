@@ -1,6 +1,6 @@
 import { dirname, join } from "node:path";
 import { isMap, isNode, parseDocument } from "yaml";
-import type { z } from "zod";
+import type * as z from "zod";
 import { type Aircraft, parseAircraft, readAircraft } from "../../aircraft/index.ts";
 import { InputError, parseYaml, readText } from "../../input/index.ts";
 import { BUILT_IN_AIRCRAFT } from "../built-in/aircraft.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Aircraft } from "../../aircraft/index.ts";
 import { faultSchema } from "../faults/fault.ts";
 import { missionSchema } from "../mission/mission.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { faultSchema } from "../faults/fault.ts";
 
 const time = z.number().min(0);
