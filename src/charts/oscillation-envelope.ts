@@ -1,5 +1,7 @@
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
+import type { Uniform } from "../log/resample.ts";
+import { uniformPieces } from "../log/uniform-pieces.ts";
 import { analyticSignal, butterworth, decimate, filterZeroPhase } from "../signal/index.ts";
 import { capital, displayUnit, measureWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
@@ -10,7 +12,6 @@ import { significant } from "./significant.ts";
 import { stretchRows } from "./stretch-rows.ts";
 import { DASHES } from "./theme.ts";
 import { lineLayer, stretchLayer, timeChart } from "./time-chart.ts";
-import { uniformStretches } from "./uniform-stretches.ts";
 
 /** Half-width of the band whose size is drawn, as a factor to either side of the finding's frequency. */
 const BAND = 1.5;
@@ -27,8 +28,7 @@ export function chartOscillationEnvelope(drawing: Drawing, finding: Finding): Ch
   if (channel === undefined || frequency === undefined || Array.isArray(frequency)) return undefined;
   const span = findingWindow(finding, drawing.extent);
   const { label: unit, factor } = displayUnit(channel.unit);
-  const { values, starts } = uniformStretches(channel, span);
-  const rows = values.flatMap((piece, k) => envelopeRows(piece, starts[k]!, channel.rate, frequency.value, factor));
+  const rows = uniformPieces(channel, span).flatMap((piece) => envelopeRows(piece, frequency.value, factor));
   if (rows.length === 0) return undefined;
   const fit = fitOf(drawing, finding, factor);
   const axis = capital(finding.axis ?? "");
@@ -68,7 +68,7 @@ interface Point {
 /** Samples to the cycle that are enough to draw its envelope. */
 const SAMPLES_PER_CYCLE = 16;
 
-function envelopeRows(logged: Float64Array, start: number, own: number, frequency: number, factor: number): Point[] {
+function envelopeRows({ start, rate: own, values: logged }: Uniform, frequency: number, factor: number): Point[] {
   const every = Math.max(1, Math.floor(own / (SAMPLES_PER_CYCLE * frequency)));
   if (logged.length < 2 * (own / frequency)) return [];
   const { values: piece, sampleRate: rate } = decimate(logged, own, every);

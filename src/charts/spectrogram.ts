@@ -1,6 +1,7 @@
 import type { Finding } from "../findings/finding.ts";
 import { channelOf } from "../flight/flight.ts";
 import type { Channel, Span } from "../log/channel.ts";
+import { uniformPieces } from "../log/uniform-pieces.ts";
 import { shortTimeSpectra } from "../signal/index.ts";
 import { capital, numberWords, secondsWords } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
@@ -10,7 +11,6 @@ import { oscillationOf } from "./oscillation-of.ts";
 import { significant } from "./significant.ts";
 import { LIGHT } from "./theme.ts";
 import { limitLayers, TIME_X, timeChart } from "./time-chart.ts";
-import { uniformStretches } from "./uniform-stretches.ts";
 
 /**
  * Frames hold about this many cycles, six to eleven: enough to tell frequencies apart, few enough to see when they
@@ -83,20 +83,20 @@ interface Cell {
 }
 
 function cellsOf(channel: Channel, window: Span, frequency: number): Cell[] {
-  const { values, starts } = uniformStretches(channel, window);
+  const pieces = uniformPieces(channel, window);
   const wanted = 2 ** Math.round(Math.log2((CYCLES / frequency) * channel.rate));
-  const longest = Math.max(0, ...values.map(({ length }) => length));
+  const longest = Math.max(0, ...pieces.map(({ values }) => values.length));
   const segmentLength = Math.min(wanted, 2 * Math.floor(longest / 6));
   if (segmentLength < 16) return [];
-  const kept = values.flatMap((stretch, index) => (stretch.length >= segmentLength ? [index] : []));
+  const kept = pieces.filter(({ values }) => values.length >= segmentLength);
   const overlap = Math.max(0, Math.min(0.9, 1 - longest / (MOST_FRAMES * segmentLength)));
   const spectra = shortTimeSpectra(
-    kept.map((index) => values[index]!),
+    kept.map(({ values }) => values),
     channel.rate,
     {
       segmentLength,
       overlap,
-      startTimes: kept.map((index) => starts[index]!),
+      startTimes: kept.map(({ start }) => start),
     },
   );
   const step = ((1 - overlap) * segmentLength) / channel.rate;

@@ -1,6 +1,7 @@
 import type { Finding } from "../findings/finding.ts";
 import { channelOf, type Flight } from "../flight/flight.ts";
 import type { Channel } from "../log/channel.ts";
+import { uniformPieces } from "../log/uniform-pieces.ts";
 import { mean, powerSpectralDensity, SignalTooShortError } from "../signal/index.ts";
 import { displayUnit, numberWords, plainText } from "../words/index.ts";
 import type { Chart } from "./chart.ts";
@@ -9,7 +10,6 @@ import { motorWords } from "./motor-words.ts";
 import { significant } from "./significant.ts";
 import { DASHES, LIGHT } from "./theme.ts";
 import { type Layer, staticChart } from "./time-chart.ts";
-import { uniformStretches } from "./uniform-stretches.ts";
 
 /** s of one segment: lines come out a hertz or two wide, as wide as rotors wander */
 const SEGMENT = 1;
@@ -57,7 +57,7 @@ interface SpectrumRow {
 /** A sine of amplitude A peaks at A: density times twice the width of a line under the window. */
 function spectrumOf({ airborne }: Flight, channel: Channel): SpectrumRow[] | null {
   const segmentLength = 2 * Math.round((SEGMENT * channel.rate) / 2);
-  const pieces = airborne.flatMap((span) => uniformStretches(channel, span).values);
+  const pieces = airborne.flatMap((span) => uniformPieces(channel, span).map(({ values }) => values));
   const { factor } = displayUnit(channel.unit);
   try {
     const { frequency, density } = powerSpectralDensity(pieces, channel.rate, { segmentLength });

@@ -1,7 +1,8 @@
 import { AXES, type Axis } from "../aircraft/index.ts";
-import { bandMotion, uniformPieces } from "../detect/index.ts";
+import { bandMotion } from "../detect/index.ts";
 import { channelOf, type Flight } from "../flight/index.ts";
 import type { Span } from "../log/index.ts";
+import { uniformPieces } from "../log/uniform-pieces.ts";
 import { autoregression, autoregressiveModes, type Mode, quantile } from "../signal/index.ts";
 import type { Meter } from "./quantity.ts";
 

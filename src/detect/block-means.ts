@@ -36,10 +36,16 @@ export function blocksOf(stretches: readonly IndexRange[], every: number): Block
   }
   return {
     stretches: inBlocks,
-    first: (values) => (every === 1 ? values : Float64Array.from(starts, (at) => values[at]!)),
+    first: (values) => (every === 1 ? values : picked(values, starts)),
     mean: (values) => (every === 1 ? values : meansOf(values, starts, ends)),
     any: (flags) => (every === 1 ? flags : anyOf(flags, starts, ends)),
   };
+}
+
+function picked(values: Float64Array, places: Int32Array): Float64Array {
+  const taken = new Float64Array(places.length);
+  for (let k = 0; k < taken.length; k++) taken[k] = values[places[k]!]!;
+  return taken;
 }
 
 function meansOf(values: Float64Array, starts: Int32Array, ends: Int32Array): Float64Array {

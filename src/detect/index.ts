@@ -31,7 +31,6 @@ export { lowestAt } from "./lowest-at.ts";
 export { type HeadroomTrend, headroomOf, headroomTrend, type MotorHeadroomEvidence } from "./motor-headroom.ts";
 export type { MotorLimitEvidence } from "./motor-limits.ts";
 export type { MotorResponseEvidence } from "./motor-response.ts";
-export { uniformPieces } from "./oscillation/axis-motion.ts";
 export { bandMotion } from "./oscillation/band-motion.ts";
 export type { Driver, DriverDecision, Loop, LoopResponse } from "./oscillation/decide-driver.ts";
 export type { DriveMeasures } from "./oscillation/drive-measures.ts";

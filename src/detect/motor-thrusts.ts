@@ -41,9 +41,7 @@ export const motorThrusts = onceAFlight((flight: Flight): MotorThrusts | null =>
   const ranges = thrustRanges(aircraft, effectiveness);
   const thrusts = values.map((commands, i) => {
     const { low, high } = ranges[i]!;
-    const asked = thrustsOf(aircraft, high, commands);
-    for (let k = 0; k < asked.length; k++) if (asked[k]! < low) asked[k] = low;
-    return asked;
+    return atLeast(low, thrustsOf(aircraft, high, commands));
   });
   const total = sumOf(thrusts);
   return { effectiveness, ranges, time, since: time, thrusts, total, stretches, interval: 1 / channels[0].rate };
@@ -84,6 +82,11 @@ export function momentAbout({ effectiveness: { matrix }, thrusts, time }: MotorT
     moments[k] = moment;
   }
   return moments;
+}
+
+function atLeast(low: number, values: Float64Array): Float64Array {
+  for (let k = 0; k < values.length; k++) if (values[k]! < low) values[k] = low;
+  return values;
 }
 
 function sumOf(thrusts: readonly Float64Array[]): Float64Array {

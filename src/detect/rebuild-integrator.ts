@@ -143,15 +143,21 @@ function cleanStretches({ time, isLimited, stretches }: LoopSignals): IndexRange
 function averaged({ time, isCut, stretches }: LoopSignals, values: Float64Array): Float64Array {
   const result = values.slice();
   for (const { from, to } of stretches) {
-    let [first, last, sum, count] = [from, from, 0, 0];
-    const add = (i: number, sign: 1 | -1) => {
-      if (isCut[i] === 1) return;
-      sum += sign * values[i]!;
-      count += sign;
-    };
+    let first = from;
+    let last = from;
+    let sum = 0;
+    let count = 0;
     for (let i = from; i < to; i++) {
-      while (last < to && time[last]! <= time[i]! + SMOOTHING / 2) add(last++, 1);
-      while (time[first]! < time[i]! - SMOOTHING / 2) add(first++, -1);
+      for (; last < to && time[last]! <= time[i]! + SMOOTHING / 2; last++) {
+        if (isCut[last] === 1) continue;
+        sum += values[last]!;
+        count++;
+      }
+      for (; time[first]! < time[i]! - SMOOTHING / 2; first++) {
+        if (isCut[first] === 1) continue;
+        sum -= values[first]!;
+        count--;
+      }
       if (count > 0) result[i] = sum / count;
     }
   }

@@ -1,7 +1,8 @@
 import { AXES } from "../aircraft/index.ts";
 import { channelOf, type Flight } from "../flight/index.ts";
 import type { Channel, Span } from "../log/channel.ts";
-import { type IndexRange, rangesWithin } from "./air-time.ts";
+import { mean, standardDeviation } from "../signal/index.ts";
+import { type IndexRange, rangesWithin, valuesWithin } from "./air-time.ts";
 import { episodesOf, longestOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 
@@ -50,20 +51,11 @@ function channelsOf(flight: Flight): Channel[] {
 function examine(flight: Flight, channel: Channel): SensorClippingEvidence | null {
   const { time, values } = channel.series;
   const ranges = rangesWithin(time, flight.airborne).filter(({ from, to }) => to > from);
-  let [least, most, sum, squares, count] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0, 0];
-  for (const { from, to } of ranges) {
-    for (let i = from; i < to; i++) {
-      const value = values[i]!;
-      if (value < least) least = value;
-      if (value > most) most = value;
-      sum += value;
-      squares += value * value;
-      count++;
-    }
-  }
-  if (count < 2 * PLATEAU || !(most > least)) return null;
-  const middle = sum / count;
-  const deviation = Math.sqrt(Math.max(0, squares / count - middle * middle));
+  const flown = valuesWithin(channel.series, flight.airborne);
+  const { least, most } = endsOf(flown);
+  if (flown.length < 2 * PLATEAU || !(most > least)) return null;
+  const middle = mean(flown);
+  const deviation = standardDeviation(flown);
   const clipped = [most, least]
     .filter((extreme) => Math.abs(extreme - middle) >= LEAST_REACH * deviation)
     .flatMap((extreme) => endOfRange(values, ranges, middle, extreme) ?? []);
@@ -86,6 +78,17 @@ function examine(flight: Flight, channel: Channel): SensorClippingEvidence | nul
       longest: { value: longestOf(stretches), unit: "s" },
     },
   };
+}
+
+function endsOf(values: Float64Array): { least: number; most: number } {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (value < least) least = value;
+    if (value > most) most = value;
+  }
+  return { least, most };
 }
 
 /** The value at which one side of a signal is cut off; null where it is free. */

@@ -83,6 +83,7 @@ function resampleStretch({ time, values }: Series, { from, to }: Stretch, rate: 
 
 /** Values on straight lines between samples, from the first sample on as long as samples reach. */
 function interpolate(time: Float64Array, values: Float64Array, rate: number): Float64Array {
+  if (isSteady(time, rate)) return values.slice();
   const start = time[0]!;
   // A clock written in rounded digits may end a hair before the last step.
   const result = new Float64Array(Math.floor((time[time.length - 1]! - start) * rate + 1e-6) + 1);
@@ -94,4 +95,14 @@ function interpolate(time: Float64Array, values: Float64Array, rate: number): Fl
     result[i] = values[left]! + share * (values[left + 1]! - values[left]!);
   }
   return result;
+}
+
+/** Share of the time between two samples by which a stamp may be off: no value changes more than by this much of a step. */
+const STEADY = 1e-3;
+
+/** Whether a clock already ticks at a rate, but for the rounding of its digits. */
+function isSteady(time: Float64Array, rate: number): boolean {
+  const start = time[0]!;
+  for (let i = 0; i < time.length; i++) if (Math.abs((time[i]! - start) * rate - i) > STEADY) return false;
+  return true;
 }

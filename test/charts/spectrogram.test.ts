@@ -1,6 +1,5 @@
 import { expect, test } from "vitest";
 import { chartIntegrator, chartSpectrogram, prepareDrawing } from "../../src/charts/index.ts";
-import { uniformStretches } from "../../src/charts/uniform-stretches.ts";
 import type { Channel } from "../../src/log/channel.ts";
 import { surveyFindings } from "./survey-findings.ts";
 import { surveyFlight } from "./survey-flight.ts";
@@ -42,25 +41,4 @@ test("an integrator is drawn with its limit on both sides", () => {
   const chart = chartIntegrator(prepareDrawing({ ...flight, log: { ...flight.log, channels } }, []), swing)!;
   expect(chart.title).toMatch(/limit 0\.3\.$/);
   expect(JSON.stringify(chart.spec)).toContain('"datum":-0.3');
-});
-
-test("uniformStretches cuts a channel at its gaps and puts values between samples on the straight line", () => {
-  const time = Float64Array.of(0, 0.1, 0.3, 0.4, 2, 2.1, 2.2);
-  const channel: Channel = {
-    name: "rate.roll.measured",
-    column: "p",
-    unit: "rad/s",
-    series: { time, values: time.map((t) => 3 * t) },
-    rate: 10,
-    coverage: 0.3,
-    longestGap: 1.6,
-    gaps: [{ start: 0.4, end: 2 }],
-    stuck: [],
-  };
-  const { values, starts } = uniformStretches(channel, { start: 0, end: 3 });
-  expect(starts).toEqual([0, 2]);
-  expect(values.map((piece) => piece.length)).toEqual([5, 3]);
-  values[0]!.forEach((value, index) => {
-    expect(value).toBeCloseTo(0.3 * index, 9);
-  });
 });

@@ -1,8 +1,8 @@
 import { AXES, type Axis } from "../../aircraft/index.ts";
 import { channelOf, type Flight, onceAFlight } from "../../flight/index.ts";
-import { cutSeries } from "../../log/cut-stretch.ts";
 import type { Channel, Span } from "../../log/index.ts";
-import { resample, type Uniform } from "../../log/resample.ts";
+import type { Uniform } from "../../log/resample.ts";
+import { uniformPieces } from "../../log/uniform-pieces.ts";
 import { differentiate } from "../../signal/index.ts";
 import { excursionsOf, isKnock, isLoss } from "../upset/excursions.ts";
 
@@ -53,12 +53,6 @@ function motionOf(flight: Flight, axis: Axis): AxisMotion | null {
       ? pieces.map((piece) => ({ ...piece, values: differentiate(piece.values, rate, slopeBandwidth(rate)) }))
       : pieces,
   };
-}
-
-/** A channel within a span on a steady clock, cut at its gaps. */
-export function uniformPieces(channel: Channel, span: Span, rate: number): Uniform[] {
-  const series = cutSeries(channel.series, span);
-  return series.time.length < 2 ? [] : resample(series, rate, channel.gaps);
 }
 
 /** Hz up to which the slope of an attitude is taken: half of what its differences still show truly. */

@@ -1,5 +1,5 @@
 import type { Channel } from "../../log/index.ts";
-import { uniformPieces } from "./axis-motion.ts";
+import { uniformPieces } from "../../log/uniform-pieces.ts";
 
 /**
  * A channel at given, even times: count values from `start` s on, `rate` Hz, on straight lines between its samples,

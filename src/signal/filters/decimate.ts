@@ -27,8 +27,10 @@ const cutoffShare = 0.8;
 export function decimate(samples: Float64Array, sampleRate: number, factor: number): Decimated {
   requirePositive(sampleRate, "sampleRate");
   requireWhole(factor, 1, "factor");
-  requireSamples(samples, 1);
-  if (factor === 1) return { values: samples.slice(), sampleRate, bandwidth: sampleRate / 2 };
+  if (factor === 1) {
+    requireSamples(samples, 1);
+    return { values: samples.slice(), sampleRate, bandwidth: sampleRate / 2 };
+  }
   const newRate = sampleRate / factor;
   const smooth = filterZeroPhase(butterworth(order, (cutoffShare * newRate) / 2, sampleRate), samples);
   const values = new Float64Array(Math.ceil(samples.length / factor));
