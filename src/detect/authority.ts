@@ -70,12 +70,11 @@ function measure(
   const next = episodesOf(since, ranges, interval, beyond(left, NEXT_TO_NOTHING, Number.POSITIVE_INFINITY));
   const scarceStretches = () =>
     episodesOf(since, ranges, interval, beyond(left, LITTLE, Number.POSITIVE_INFINITY)).stretches;
-  const motorAt = (k: number) =>
-    room.binding(
-      axis,
-      DIRECTIONS[direction],
-      thrusts.map((thrust) => thrust[k]!),
-    );
+  const present = new Float64Array(thrusts.length);
+  const motorAt = (k: number) => {
+    for (let i = 0; i < thrusts.length; i++) present[i] = thrusts[i]![k]!;
+    return room.binding(axis, DIRECTIONS[direction], present);
+  };
   const counts = new Map<number, number>();
   const every = Math.ceil(left.length / ENOUGH_TO_COUNT);
   let scarce = 0;

@@ -12,7 +12,7 @@ export interface Episodes {
  * Runs of samples whose flag is up. One sample stands for the time to the next one, at most one usual interval.
  * @param ranges the samples to look at
  * @param interval s, usual time between samples
- * @param flags as many as times; 0 where it does not hold
+ * @param flags as many as times; 1 where it holds, else 0
  */
 export function episodesOf(
   time: Float64Array,
@@ -24,20 +24,21 @@ export function episodesOf(
   let holding = 0;
   let looked = 0;
   for (const { from, to } of ranges) {
-    let open: { start: number; end: number } | null = null;
     looked += to - from;
-    for (let i = from; i < to; i++) {
-      if (flags[i] === 0) {
-        open = null;
-        continue;
-      }
-      holding++;
-      const until = Math.min(time[i]! + interval, i + 1 < to ? time[i + 1]! : time[i]! + interval);
-      if (open === null || time[i]! - open.end > interval / 2) {
-        open = { start: time[i]!, end: until };
-        stretches.push(open);
-      } else {
-        open.end = until;
+    // Most samples of most flights hold nothing: a search by the engine passes them faster than a loop.
+    const within = flags.subarray(from, to);
+    for (let up = within.indexOf(1); up !== -1; up = within.indexOf(1, up)) {
+      let open: { start: number; end: number } | null = null;
+      for (; within[up] === 1; up++) {
+        const i = from + up;
+        const until = Math.min(time[i]! + interval, i + 1 < to ? time[i + 1]! : time[i]! + interval);
+        if (open === null || time[i]! - open.end > interval / 2) {
+          open = { start: time[i]!, end: until };
+          stretches.push(open);
+        } else {
+          open.end = until;
+        }
+        holding++;
       }
     }
   }

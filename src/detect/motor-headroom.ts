@@ -150,11 +150,17 @@ const steadyDemand = onceAFlight((flight): { pieces: readonly SteadyPiece[]; law
   const series = commandedMotors(flight).map((motor) => channelOf(flight, `motor.${motor}.command`)!.series);
   const carried = loadPieces(flight);
   const demands = carried.map((piece) => {
-    const means = series.map((one) => thinned(valuesWithin(one, [piece]))).filter(({ length }) => length > 0);
-    return means.reduce((sum, commands) => sum + mean(commands.map(share)), 0) / means.length;
+    const logged = series.map((one) => thinned(valuesWithin(one, [piece]))).filter(({ length }) => length > 0);
+    return logged.reduce((sum, commands) => sum + meanOf(commands, share), 0) / logged.length;
   });
   return { pieces, law: voltageLaw(carried, demands) };
 });
+
+function meanOf(values: Float64Array, measure: (value: number) => number): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += measure(values[i]!);
+  return sum / values.length;
+}
 
 /** Thrust at a command over the largest thrust; null without a command range. */
 function thrustShareOf(flight: Flight): ((command: number) => number) | null {

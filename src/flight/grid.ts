@@ -1,4 +1,5 @@
 import type { Channel, Span } from "../log/channel.ts";
+import { firstAtOrAfter } from "../log/clock/first-at-or-after.ts";
 
 /** A coarse uniform clock for deciding what the aircraft was doing; cell k covers `start + k step` and the step after. */
 export interface Grid {
@@ -25,18 +26,41 @@ export function cellTime(grid: Grid, cell: number): number {
  * @returns `grid.cells` values in the channel's unit
  */
 export function onGrid(channel: Channel, grid: Grid, transform?: (value: number) => number): Float64Array {
-  const { time, values } = channel.series;
-  const sums = new Float64Array(grid.cells);
-  const counts = new Uint32Array(grid.cells);
-  for (let i = 0; i < time.length; i++) {
-    const cell = Math.floor((time[i]! - grid.start) / grid.step);
-    if (cell < 0 || cell > grid.cells) continue;
-    const within = Math.min(cell, grid.cells - 1);
-    sums[within]! += transform === undefined ? values[i]! : transform(values[i]!);
-    counts[within]!++;
+  const { values } = channel.series;
+  const starts = startsOf(channel.series.time, grid);
+  const means = new Float64Array(grid.cells);
+  for (let cell = 0; cell < grid.cells; cell++) {
+    const end = starts[cell + 1]!;
+    let sum = 0;
+    for (let i = starts[cell]!; i < end; i++) sum += transform === undefined ? values[i]! : transform(values[i]!);
+    means[cell] = sum / (end - starts[cell]!);
   }
-  const means = sums.map((sum, cell) => (counts[cell]! > 0 ? sum / counts[cell]! : Number.NaN));
   return bridged(means, grid, channel.gaps);
+}
+
+const known = new WeakMap<Float64Array, { readonly grid: Grid; readonly starts: Int32Array }>();
+
+/** Index of the first sample of each cell, and of the first one beyond the last. Channels of a table share their times. */
+function startsOf(time: Float64Array, grid: Grid): Int32Array {
+  const last = known.get(time);
+  if (
+    last !== undefined &&
+    last.grid.start === grid.start &&
+    last.grid.step === grid.step &&
+    last.grid.cells === grid.cells
+  )
+    return last.starts;
+  const starts = new Int32Array(grid.cells + 1);
+  let i = firstAtOrAfter(time, grid.start);
+  for (let cell = 0; cell < grid.cells; cell++) {
+    starts[cell] = i;
+    const isLast = cell === grid.cells - 1;
+    // A sample on the very end of the span counts to its last cell.
+    while (i < time.length && Math.floor((time[i]! - grid.start) / grid.step) <= (isLast ? grid.cells : cell)) i++;
+  }
+  starts[grid.cells] = i;
+  known.set(time, { grid, starts });
+  return starts;
 }
 
 function bridged(values: Float64Array, grid: Grid, gaps: readonly Span[]): Float64Array {

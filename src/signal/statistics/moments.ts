@@ -3,9 +3,15 @@ import { requireSamples } from "../checks.ts";
 /** Arithmetic mean of at least one value. */
 export function mean(values: ArrayLike<number>): number {
   requireSamples(values, 1, "values");
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i]!;
-  return sum / values.length;
+  // Two sums side by side: in one, each addition waits for the one before.
+  let even = 0;
+  let odd = 0;
+  const pairs = values.length & ~1;
+  for (let i = 0; i < pairs; i += 2) {
+    even += values[i]!;
+    odd += values[i + 1]!;
+  }
+  return (even + odd + (pairs < values.length ? values[pairs]! : 0)) / values.length;
 }
 
 /** Sample variance of at least two values: squares about the mean, over n - 1. */
