@@ -4,7 +4,7 @@ import { firstAtOrAfter } from "./clock/first-at-or-after.ts";
 const cuts = new WeakMap<Float64Array, Map<string, Float64Array>>();
 
 /**
- * The samples of a series within a span, both ends included. Series that share a time array still do when cut alike;
+ * The samples of a series within a span, both ends included: views, to be read and never written. Series that share a time array still do when cut alike;
  * one that lies within the span comes back as it is.
  */
 export function cutSeries(series: Series, span: Span): Series {
@@ -14,9 +14,9 @@ export function cutSeries(series: Series, span: Span): Series {
   if (from === 0 && to === series.time.length) return series;
   const known = cuts.get(series.time) ?? new Map<string, Float64Array>();
   cuts.set(series.time, known);
-  const time = known.get(`${from}-${to}`) ?? series.time.slice(from, to);
+  const time = known.get(`${from}-${to}`) ?? series.time.subarray(from, to);
   known.set(`${from}-${to}`, time);
-  return { time, values: series.values.slice(from, to) };
+  return { time, values: series.values.subarray(from, to) };
 }
 
 /** Spans as far as they lie within another; those that only touch it fall out. */

@@ -14,6 +14,7 @@ export interface Uniform {
   readonly start: number;
   /** values per second, Hz */
   readonly rate: number;
+  /** may be a view of the log's own: read, never write */
   readonly values: Float64Array;
 }
 
@@ -83,7 +84,7 @@ function resampleStretch({ time, values }: Series, { from, to }: Stretch, rate: 
 
 /** Values on straight lines between samples, from the first sample on as long as samples reach. */
 function interpolate(time: Float64Array, values: Float64Array, rate: number): Float64Array {
-  if (isSteady(time, rate)) return values.slice();
+  if (isSteady(time, rate)) return values;
   const start = time[0]!;
   // A clock written in rounded digits may end a hair before the last step.
   const result = new Float64Array(Math.floor((time[time.length - 1]! - start) * rate + 1e-6) + 1);

@@ -80,9 +80,10 @@ export function paletteVariables(which: "light" | "dark"): string {
 }
 
 function columnsOf(rows: readonly object[]): Columns {
-  const names = [...new Set(rows.flatMap((row) => Object.keys(row)))];
+  const names = new Set<string>();
+  for (const row of rows) for (const name of Object.keys(row)) names.add(name);
   return Object.fromEntries(
-    names.map((name) => {
+    [...names].map((name) => {
       const column = rows.map((row) => (row as Record<string, unknown>)[name] ?? null);
       return [name, name === "time" ? timeSteps(column as number[]) : column];
     }),

@@ -24,6 +24,8 @@ const TIMES_USUAL = 20;
 export function stillRuns({ time, values }: Series, gaps: readonly Span[]): Run[] {
   const long: Run[] = [];
   forEachRun(time, values, gaps, (from, to) => {
+    // Nearly every run of a moving channel is of one sample.
+    if (to - from < FEWEST_SAMPLES) return;
     const run = {
       start: time[from]!,
       end: time[to - 1]!,

@@ -42,7 +42,7 @@ export function filterZeroPhase(
     );
     extended.reverse();
   }
-  return extended.slice(padding, padding + count);
+  return extended.subarray(padding, padding + count);
 }
 
 /** Three times the length of the filter's difference equation, less roots at the origin. */

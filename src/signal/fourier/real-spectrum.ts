@@ -1,5 +1,4 @@
-import { type FourierPlan, fourierPlan } from "./fourier-transform.ts";
-import { isPowerOfTwo } from "./next-power-of-two.ts";
+import { type FourierPlan, fourierPlan } from "./fourier-plan.ts";
 import { planCache } from "./plan-cache.ts";
 
 /**
@@ -16,7 +15,7 @@ export interface RealSpectrumPlan {
 
 /** The plan for a length; exact for every length. */
 export const realSpectrumPlan = planCache(
-  (length: number): RealSpectrumPlan => (length >= 4 && isPowerOfTwo(length) ? packedPlan(length) : plainPlan(length)),
+  (length: number): RealSpectrumPlan => (length >= 4 && length % 2 === 0 ? packedPlan(length) : plainPlan(length)),
 );
 
 function plainPlan(length: number): RealSpectrumPlan {
