@@ -1,4 +1,4 @@
-import { leastSquares, type Matrix, matrix, SignalError, studentTQuantile } from "../signal/index.ts";
+import { dot, leastSquares, matrix, mean, SignalError, studentTQuantile } from "../signal/index.ts";
 import type { IndexRange } from "./air-time.ts";
 
 /** One axis of a loop whose integral term is not logged: n samples. */
@@ -48,33 +48,9 @@ const SMOOTHING = 0.12;
  * @see Bayley and Hammersley 1946, J. R. Stat. Soc. Suppl. 8(2):184-197
  */
 export function rebuildIntegrator(signals: LoopSignals, limit: number | null): RebuiltIntegrator | null {
-  const { time, error, demand } = signals;
+  const { error, demand } = signals;
   const slope = slopes(signals);
-  const clean = cleanStretches(signals);
-  const rows = clean.reduce((sum, { from, to }) => sum + to - from, 0);
-  const design = matrix(Math.max(1, rows), 3);
-  const target = new Float64Array(Math.max(1, rows));
-  let row = 0;
-  for (const { from, to } of clean) {
-    const block = new Float64Array(4);
-    const first = row;
-    let sum = 0;
-    for (let i = from; i < to; i++, row++) {
-      if (i > from) sum += 0.5 * (error[i]! + error[i - 1]!) * (time[i]! - time[i - 1]!);
-      design.data[3 * row] = error[i]!;
-      design.data[3 * row + 1] = sum;
-      design.data[3 * row + 2] = -slope[i]!;
-      target[row] = demand[i]!;
-      for (let k = 0; k < 3; k++) block[k] = block[k]! + design.data[3 * row + k]! / (to - from);
-      block[3] = block[3]! + demand[i]! / (to - from);
-    }
-    // Taking off the stretch's means gives it a level of its own.
-    for (let r = first; r < row; r++) {
-      for (let k = 0; k < 3; k++) design.data[3 * r + k] = design.data[3 * r + k]! - block[k]!;
-      target[r] = target[r]! - block[3]!;
-    }
-  }
-  const fit = rows < 100 ? null : fitted(design, target);
+  const fit = fitted(signals, slope);
   if (fit === null) return null;
   const [p, , d] = fit.gains;
   const rest = averaged(
@@ -90,24 +66,56 @@ export function rebuildIntegrator(signals: LoopSignals, limit: number | null): R
   };
 }
 
-function fitted(design: Matrix, target: Float64Array) {
+/** Fewest rows that a fit is made of. */
+const FEWEST_ROWS = 100;
+
+function fitted(signals: LoopSignals, slope: Float64Array) {
+  const clean = cleanStretches(signals);
+  const rows = clean.reduce((sum, { from, to }) => sum + to - from, 0);
+  if (rows < FEWEST_ROWS) return null;
+  const design = matrix(rows, 3);
+  const target = new Float64Array(rows);
+  let row = 0;
+  for (const range of clean) {
+    const part = (values: Float64Array) => values.subarray(range.from, range.to);
+    const columns = [part(signals.error), integralOver(signals, range), part(slope)];
+    for (const [k, values] of columns.entries()) putCentred(values, design.data.subarray(3 * row + k), 3);
+    putCentred(part(signals.demand), target.subarray(row), 1);
+    row += range.to - range.from;
+  }
   try {
     const { coefficients, covariance, residuals } = leastSquares(design, target);
-    const sum = (values: Float64Array) => values.reduce((total, value) => total + value * value, 0);
-    const squares = sum(residuals);
-    const lagged = residuals.subarray(1).reduce((total, value, i) => total + value * residuals[i]!, 0);
+    const squares = dot(residuals, residuals);
+    const lagged = dot(residuals.subarray(1), residuals);
     const correlation = Math.min(0.999, Math.max(0, lagged / squares));
     const inflation = (1 + correlation) / (1 - correlation);
     const t = studentTQuantile(0.975, Math.max(1, target.length / inflation - 4));
-    const gains = Array.from(coefficients, (value, k) => {
+    const gains = Array.from(coefficients, (coefficient, k) => {
       const half = t * Math.sqrt(covariance.data[4 * k]! * inflation);
+      // The derivative part works against the slope.
+      const value = k === 2 ? -coefficient : coefficient;
       return { value, low: value - half, high: value + half };
     });
-    return { gains, explained: 1 - squares / sum(target) };
+    return { gains, explained: 1 - squares / dot(target, target) };
   } catch (cause) {
     if (cause instanceof SignalError) return null;
     throw cause;
   }
+}
+
+/** The integral of the error from the start of a range on, rad. */
+function integralOver({ time, error }: LoopSignals, { from, to }: IndexRange): Float64Array {
+  const integral = new Float64Array(to - from);
+  for (let i = from + 1; i < to; i++) {
+    integral[i - from] = integral[i - from - 1]! + 0.5 * (error[i]! + error[i - 1]!) * (time[i]! - time[i - 1]!);
+  }
+  return integral;
+}
+
+/** Writes values less their mean to every `stride`-th place: that gives a stretch a level of its own. */
+function putCentred(values: Float64Array, into: Float64Array, stride: number): void {
+  const level = mean(values);
+  for (let i = 0; i < values.length; i++) into[i * stride] = values[i]! - level;
 }
 
 /** Slope of the response by central differences, one-sided at the ends of a stretch. */
@@ -115,7 +123,8 @@ function slopes({ time, measured, stretches }: LoopSignals): Float64Array {
   const result = new Float64Array(time.length);
   for (const { from, to } of stretches) {
     for (let i = from; i < to; i++) {
-      const [before, after] = [Math.max(from, i - 1), Math.min(to - 1, i + 1)];
+      const before = Math.max(from, i - 1);
+      const after = Math.min(to - 1, i + 1);
       if (after > before) result[i] = (measured[after]! - measured[before]!) / (time[after]! - time[before]!);
     }
   }

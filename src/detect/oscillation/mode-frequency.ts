@@ -19,9 +19,11 @@ export function modeFrequency(
   const floor = STRONG * envelope.subarray(from, to).reduce((most, value) => Math.max(most, value), 0);
   const cycle = Math.max(2, Math.round(rate / near));
   const replicates: number[] = [];
-  let [turned, steps] = [0, 0];
+  let turned = 0;
+  let steps = 0;
   for (let i = from; i + cycle < to; i += cycle) {
-    let [phase, counted] = [0, 0];
+    let phase = 0;
+    let counted = 0;
     for (let k = i + 1; k <= i + cycle; k++) {
       if (envelope[k]! < floor) continue;
       phase += Math.atan2(im[k]! * re[k - 1]! - re[k]! * im[k - 1]!, re[k]! * re[k - 1]! + im[k]! * im[k - 1]!);

@@ -66,7 +66,7 @@ export function sumOf(all: readonly SetPointSpectra[]): SetPointSpectra {
   const count = all[0]!.rr.length;
   const sum = (of: (one: SetPointSpectra) => Float64Array) => {
     const out = new Float64Array(count);
-    for (const one of all) for (const [k, value] of of(one).entries()) out[k] = out[k]! + value;
+    for (const one of all) add(of(one), out);
     return out;
   };
   const both = (of: (one: SetPointSpectra) => ComplexArray) => ({ re: sum((p) => of(p).re), im: sum((p) => of(p).im) });
@@ -79,6 +79,10 @@ export function sumOf(all: readonly SetPointSpectra[]): SetPointSpectra {
     ra: both(({ ra }) => ra),
     ry: both(({ ry }) => ry),
   };
+}
+
+function add(values: Float64Array, onto: Float64Array): void {
+  for (let k = 0; k < onto.length; k++) onto[k] = onto[k]! + values[k]!;
 }
 
 /** The same at some of its frequencies only. */
