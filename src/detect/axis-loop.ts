@@ -1,11 +1,12 @@
 import { AXES, type Axis } from "../aircraft/index.ts";
 import { channelOf, commandedMotors, commandLimits, type Flight, onceAFlight } from "../flight/index.ts";
 import type { Channel } from "../log/channel.ts";
+import { sameTimes } from "../log/clock/same-times.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 import { authoritySeries } from "./authority-series.ts";
 import { markBeyond } from "./beyond.ts";
-import { blockSize, blocksOf } from "./block-means.ts";
+import { type Blocks, blockSize, blocksOf } from "./block-means.ts";
 import { momentAbout, motorThrusts, ROTOR_PACE } from "./motor-thrusts.ts";
 import { quantisationStep } from "./quantisation-step.ts";
 
@@ -53,7 +54,6 @@ function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
   const blocks = blocksOf(aligned.stretches, blockSize(aligned.time, aligned.stretches, ROTOR_PACE));
   const time = blocks.mean(aligned.time);
   const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : blocks.mean(atRow(channel)));
-  const moment = momentOf(flight, axis, aligned.time);
   const response = valuesOf(measured)!;
   const isLimited = blocks.any(limitFlags(flight, commands, aligned.time.length));
   const isOutputFull = output === undefined ? new Uint8Array(time.length) : blocks.any(fullFlags(atRow(output)));
@@ -65,7 +65,7 @@ function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
     measured: response,
     integrator: valuesOf(integrator),
     output: valuesOf(output),
-    moment: moment && blocks.mean(moment),
+    moment: momentOf(flight, axis, { blocks, time, rows: aligned.time }),
     isLimited,
     isOutputFull,
     stretches: blocks.stretches,
@@ -109,17 +109,35 @@ function fullFlags(output: Float64Array): Uint8Array {
   return count >= SAMPLES_AT_LIMIT ? isFull : new Uint8Array(output.length);
 }
 
-/** The moment that the motor commands stand for at some times, as a share of what is left in hover. */
-function momentOf(flight: Flight, axis: Axis, time: Float64Array): Float64Array | null {
+/** The clock of a loop, before and after its samples were put into blocks. */
+interface InBlocks {
+  readonly blocks: Blocks;
+  /** s, means of `rows` */
+  readonly time: Float64Array;
+  /** s, before they were put into blocks */
+  readonly rows: Float64Array;
+}
+
+/** The moment that the motor commands stand for, block by block, as a share of what is left in hover. */
+function momentOf(flight: Flight, axis: Axis, { blocks, time, rows }: InBlocks): Float64Array | null {
   const motors = motorThrusts(flight);
-  const reach = authoritySeries(flight)?.axes.find((one) => one.axis === axis)?.inHover;
-  if (motors === null || reach === undefined) return null;
-  const { time: own } = motors;
-  const all = momentAbout(motors, axis);
-  const moments = new Float64Array(time.length);
-  for (let k = 0, at = 0; k < time.length; k++) {
-    while (at < own.length - 1 && own[at + 1]! <= time[k]!) at++;
-    moments[k] = all[at]! / reach;
-  }
+  const authority = authoritySeries(flight);
+  const reach = authority?.axes.find((one) => one.axis === axis)?.inHover;
+  if (motors === null || !authority || reach === undefined) return null;
+  // Where nothing was left out the motors come in the same blocks, and the mean moment is that of the mean thrusts.
+  const moments = sameTimes(authority.motors.time, time)
+    ? momentAbout(authority.motors, axis)
+    : blocks.mean(heldAt(rows, motors.time, momentAbout(motors, axis)));
+  for (let k = 0; k < moments.length; k++) moments[k] = moments[k]! / reach;
   return moments;
+}
+
+/** The last value at each of some times. */
+function heldAt(times: Float64Array, own: Float64Array, values: Float64Array): Float64Array {
+  const held = new Float64Array(times.length);
+  for (let k = 0, at = 0; k < times.length; k++) {
+    while (at < own.length - 1 && own[at + 1]! <= times[k]!) at++;
+    held[k] = values[at]!;
+  }
+  return held;
 }

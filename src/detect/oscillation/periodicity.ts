@@ -32,12 +32,14 @@ export function periodicity(
 /** Correlation of values with those a lag later, the lag drifting by a share of itself over the record. */
 function likeness(values: Float64Array, lag: number, drift: number, fewest: number, stride: number): number {
   const last = values.length - 1;
+  const first = lag * (1 - drift / 2) + 0.5;
+  const growth = (lag * drift) / last;
   let xy = 0;
   let xx = 0;
   let yy = 0;
   let count = 0;
   for (let i = 0; ; i += stride) {
-    const later = i + Math.round(lag * (1 + drift * (i / last - 0.5)));
+    const later = i + Math.floor(first + growth * i);
     if (later > last) break;
     const x = values[i]!;
     const y = values[later]!;

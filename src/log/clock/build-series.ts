@@ -1,4 +1,5 @@
 import type { Series, TextSeries } from "../channel.ts";
+import { sameTimes } from "./same-times.ts";
 
 /** Makes series from columns on one clock; channels sampled at the same moments get the same time array. */
 export interface SeriesBuilder {
@@ -83,13 +84,8 @@ function sampledRows(cells: Float64Array, time: Float64Array, rows: Uint32Array)
 
 /** The array of the pool that equals this one, or this one, now in the pool. */
 function shared(pool: Float64Array[], times: Float64Array): Float64Array {
-  const known = pool.find((other) => other.length === times.length && isEqual(other, times));
+  const known = pool.find((other) => sameTimes(other, times));
   if (known !== undefined) return known;
   pool.push(times);
   return times;
-}
-
-function isEqual(a: Float64Array, b: Float64Array): boolean {
-  for (let at = 0; at < a.length; at++) if (a[at] !== b[at]) return false;
-  return true;
 }
