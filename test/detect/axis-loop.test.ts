@@ -32,3 +32,17 @@ test("all signals of a fast loop are averaged alike: no integral term is made of
   // Ten seconds and more of integral action would be needed to say as much as the proportional one.
   expect(Math.abs(gains.integral.value)).toBeLessThan(0.01 * Math.abs(gains.proportional.value));
 });
+
+test("where a pause of one channel puts the loop into other blocks than the motors, its moment is still that of its rows", () => {
+  const name = "rate.roll.setpoint";
+  const setpoint = flight.log.channels.get(name)!;
+  const paused = { ...setpoint, gaps: [{ start: 10.0022, end: 10.1031 }] };
+  const log = { ...flight.log, channels: new Map([...flight.log.channels, [name, paused]]) };
+  const [loop] = axisLoops({ ...flight, log });
+  expect(loop!.stretches).toHaveLength(2);
+  const { gains, explained } = rebuildIntegrator({ ...loop!, demand: loop!.moment!, isCut: loop!.isLimited }, null)!;
+  const [whole] = axisLoops(flight);
+  const usual = rebuildIntegrator({ ...whole!, demand: whole!.moment!, isCut: whole!.isLimited }, null)!;
+  expect(explained).toBeGreaterThan(0.99);
+  expect(gains.proportional.value).toBeCloseTo(usual.gains.proportional.value, 2);
+});
