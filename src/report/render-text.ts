@@ -87,7 +87,7 @@ function nameLine(event: FlightEvent, width: number, pen: Ink): string {
 }
 
 const briefName = ({ lead, others }: FlightEvent) =>
-  others.length === 0 ? findingName(lead) : `${findingName(lead)} and ${others.length} with it`;
+  others.length === 0 ? findingName(lead) : `${findingName(lead)} (and ${others.length} more)`;
 
 function footLines(diagnosis: Diagnosis, width: number): string[] {
   const missing = notExaminedLines(diagnosis).map(({ subject }) => plainText(subject, 40));
