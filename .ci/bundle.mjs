@@ -1,9 +1,13 @@
 // Puts the command line into one file: Node takes three times as long to start it from some six hundred.
+import { rmSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "..");
+
+// The parts are named after what they hold: those of an earlier build would stay beside the new ones.
+rmSync(join(root, "dist/cli"), { recursive: true, force: true });
 
 await build({
   absWorkingDir: root,
