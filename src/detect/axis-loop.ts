@@ -7,6 +7,7 @@ import { alignChannels } from "./align-channels.ts";
 import { authoritySeries } from "./authority-series.ts";
 import { markBeyond } from "./beyond.ts";
 import { type Blocks, blockSize, blocksOf } from "./block-means.ts";
+import { largestSize } from "./largest-size.ts";
 import { momentAbout, motorThrusts, ROTOR_PACE } from "./motor-thrusts.ts";
 import { quantisationStep } from "./quantisation-step.ts";
 
@@ -97,8 +98,7 @@ const SAMPLES_AT_LIMIT = 5;
 
 /** 1 where the output is at its largest size, if it comes there again and again. */
 function fullFlags(output: Float64Array): Uint8Array {
-  let most = 0;
-  for (let i = 0; i < output.length; i++) most = Math.max(most, Math.abs(output[i]!));
+  const most = largestSize(output);
   const isFull = new Uint8Array(output.length);
   let count = 0;
   for (let i = 0; i < output.length; i++) {

@@ -3,7 +3,9 @@ import { channelOf, type Flight } from "../flight/index.ts";
 import {
   crossCorrelationDelay,
   decimate,
+  dot,
   effectiveSampleSize,
+  mean,
   meanInterval,
   quantile,
   standardDeviation,
@@ -104,12 +106,7 @@ function blockRanges({ time, stretches }: ResponsePair): Range[] {
 }
 
 function momentsOf(values: Float64Array): { mean: number; meanSquare: number } {
-  let [sum, squares] = [0, 0];
-  for (let i = 0; i < values.length; i++) {
-    sum += values[i]!;
-    squares += values[i]! * values[i]!;
-  }
-  return { mean: sum / values.length, meanSquare: squares / values.length };
+  return { mean: mean(values), meanSquare: dot(values, values) / values.length };
 }
 
 function intervalOf(means: readonly number[]) {

@@ -3,6 +3,7 @@ import { channelOf, type Flight, onceAFlight } from "../../flight/index.ts";
 import type { Series, Span } from "../../log/channel.ts";
 import { quantile } from "../../signal/index.ts";
 import { rangesWithin, valuesWithin } from "../air-time.ts";
+import { largestSize } from "../largest-size.ts";
 import { thinned } from "../thinned.ts";
 import { AFTER_SETPOINT, type AskedRate, askedRate } from "./asked-rate.ts";
 import { type SetPointJump, setPointJumps } from "./set-point-jumps.ts";
@@ -63,7 +64,7 @@ function detectAxis(flight: Flight, axis: Axis): Excursion[] {
   if (airborne.length === 0) return [];
   const jumps = setPointJumps(flight, axis);
   const threshold = Math.max(LEAST_RATE, USUAL_FACTOR * usualRate(flight, channel.series, airborne, jumps));
-  if (largest(airborne) < threshold) return [];
+  if (largestSize(airborne) < threshold) return [];
   const asked = askedRate(flight, axis, time, jumps);
   const found: Excursion[] = [];
   for (const { from, to } of rangesWithin(time, flight.airborne)) {
@@ -101,13 +102,6 @@ function wasAsked(time: Float64Array, value: number, { rate }: AskedRate, at: nu
   return Math.abs(value) < OVERSHOOT * most;
 }
 
-/** The largest size; 0 of no values. */
-function largest(values: Float64Array): number {
-  let most = 0;
-  for (let i = 0; i < values.length; i++) most = Math.max(most, Math.abs(values[i]!));
-  return most;
-}
-
 interface Turning {
   readonly time: Float64Array;
   readonly values: Float64Array;
@@ -138,7 +132,7 @@ function measure(flight: Flight, axis: Axis, { time, values, asked, jumps, at, f
   const angle = peakAngle(flight, axis, start, end, values, time);
   const isAtGround = start - time[from]! < GROUND_TIME || time[to - 1]! - start < GROUND_TIME;
   const half = first + Math.floor((last - first) / 2);
-  const late = largest(values.subarray(half, last));
+  const late = largestSize(values.subarray(half, last));
   const excursion: Excursion = {
     axis,
     fading: late / peak,
@@ -165,7 +159,7 @@ function peakAngle(
   const attitude = axis === "yaw" ? undefined : channelOf(flight, `attitude.${axis}.measured`);
   if (attitude !== undefined) {
     const angles = valuesWithin(attitude.series, [{ start, end }]);
-    if (angles.length > 0) return largest(angles);
+    if (angles.length > 0) return largestSize(angles);
   }
   let [turned, most] = [0, 0];
   for (let i = 1; i < times.length; i++) {
