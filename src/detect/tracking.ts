@@ -97,7 +97,8 @@ function blockRanges({ time, stretches }: ResponsePair): Range[] {
   const flown = stretches.reduce((sum, { from, to }) => sum + time[to - 1]! - time[from]!, 0);
   const length = Math.max(SHORTEST_BLOCK, flown / MOST_BLOCKS);
   return stretches.flatMap(({ from, to }) => {
-    const count = Math.floor((time[to - 1]! - time[from]!) / length);
+    // A slow log has blocks of two samples rather than empty ones.
+    const count = Math.min((to - from) >> 1, Math.floor((time[to - 1]! - time[from]!) / length));
     return Array.from({ length: count }, (_, k) => ({
       from: from + Math.floor(((to - from) * k) / count),
       to: from + Math.floor(((to - from) * (k + 1)) / count),

@@ -87,6 +87,21 @@ test("angles are compared on the circle", () => {
   expect(tracking.detect(flight)[0]!.measures.p95!.value).toBeCloseTo(0.02, 9);
 });
 
+test("a log with a sample every 2.5 s has an error with an interval", () => {
+  const channel = (of: (t: number) => number) => ({ unit: "rad", rate: 0.4, of });
+  const flight = buildFlight(
+    surveyLog({
+      "attitude.roll.measured": channel((t) => 0.1 * Math.sin(t) + 0.02 * Math.cos(3 * t)),
+      "attitude.roll.setpoint": channel((t) => 0.1 * Math.sin(t)),
+    }),
+    null,
+  );
+  const { rms } = tracking.detect(flight)[0]!.measures;
+  expect(rms!.value).toBeCloseTo(0.02 / Math.SQRT2, 3);
+  expect(rms!.low).toBeLessThan(rms!.value);
+  expect(rms!.high).toBeGreaterThan(rms!.value);
+});
+
 test("a set point at rest places no delay", () => {
   const flight = buildFlight(
     surveyLog({
