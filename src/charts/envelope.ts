@@ -25,19 +25,18 @@ export function envelope(series: Series, span: Span, columns: number): Trace {
 }
 
 /** Indices of the least and greatest sample of each slice, in order of time, with the very first and last. */
-function extremes(series: Series, first: number, last: number, span: Span, columns: number): number[] {
+function extremes({ time, values }: Series, first: number, last: number, span: Span, columns: number): number[] {
   const width = (span.end - span.start) / columns;
   const kept: number[] = [first];
   let from = first;
   for (let column = 1; column <= columns && from < last; column++) {
-    const edge = span.start + column * width;
+    const to = column === columns ? last : Math.min(last, lowerBound(time, span.start + column * width));
     let least = from;
     let greatest = from;
-    let to = from;
-    while (to < last && (column === columns || series.time[to]! < edge)) {
-      if (series.values[to]! < series.values[least]!) least = to;
-      if (series.values[to]! > series.values[greatest]!) greatest = to;
-      to += 1;
+    for (let at = from; at < to; at++) {
+      const value = values[at]!;
+      if (value < values[least]!) least = at;
+      if (value > values[greatest]!) greatest = at;
     }
     if (to > from) kept.push(Math.min(least, greatest), Math.max(least, greatest));
     from = to;

@@ -106,9 +106,8 @@ function endOfRange(
     let run = 0;
     for (let i = from; i < to; i++) {
       const value = values[i]!;
-      const isOut = side * (value - middle) >= far;
-      run = isOut && i > from && value === values[i - 1] ? run + 1 : 1;
-      if (!isOut) continue;
+      if (side * (value - middle) < far) continue;
+      run = i > from && value === values[i - 1] ? run + 1 : 1;
       out++;
       const known = plateaus.get(value) ?? { runs: 0, samples: 0 };
       known.samples++;

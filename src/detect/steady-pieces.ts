@@ -2,6 +2,7 @@ import { channelOf, type Flight, type Phase } from "../flight/index.ts";
 import type { Series, Span } from "../log/channel.ts";
 import { mean, wrapAngle } from "../signal/index.ts";
 import { valuesWithin } from "./air-time.ts";
+import { thinned } from "./thinned.ts";
 
 /** A piece of hover or of a leg in which speed and heading stay as they are. */
 export interface SteadyPiece extends Span {
@@ -117,9 +118,9 @@ function courseIn(flight: Flight, span: Span): number | null {
     if (a.length > 0 && b.length > 0) return Math.atan2(mean(b), mean(a));
   }
   const heading = channelOf(flight, "heading") ?? channelOf(flight, "attitude.yaw.measured");
-  const angles = heading === undefined ? [] : valuesWithin(heading.series, [span]);
+  const angles = heading === undefined ? new Float64Array() : thinned(valuesWithin(heading.series, [span]));
   if (angles.length === 0) return null;
-  return Math.atan2(mean((angles as Float64Array).map(Math.sin)), mean((angles as Float64Array).map(Math.cos)));
+  return Math.atan2(mean(angles.map(Math.sin)), mean(angles.map(Math.cos)));
 }
 
 function within({ time, values }: Series, span: Span): Series {

@@ -2,11 +2,31 @@ import { ArgumentError, NotFiniteError, SignalTooShortError } from "./errors.ts"
 
 /** Refuses NaN and infinities: numerics answer only for numbers. */
 export function requireFinite(values: ArrayLike<number>, argument: string): void {
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i]!;
-    // Infinity - Infinity and NaN - NaN are both NaN, so that one comparison finds either.
-    if (value - value !== 0) throw new NotFiniteError(argument, i, value);
+  // A number less itself is 0, but for infinities and NaN: then it is NaN, which no later sum gets rid of.
+  let even = 0;
+  let odd = 0;
+  const pairs = values.length & ~1;
+  for (let i = 0; i < pairs; i += 2) {
+    even += values[i]! - values[i]!;
+    odd += values[i + 1]! - values[i + 1]!;
   }
+  if (pairs < values.length) even += values[pairs]! - values[pairs]!;
+  if (even + odd !== 0) throwNotFinite(values, argument);
+}
+
+function throwNotFinite(values: ArrayLike<number>, argument: string): never {
+  const index = Array.prototype.findIndex.call(values, (value: number) => !Number.isFinite(value));
+  throw new NotFiniteError(argument, index, values[index]!);
+}
+
+/** Refuses fewer than `needed` samples. */
+export function requireCount(
+  samples: ArrayLike<number>,
+  needed: number,
+  argument = "samples",
+  remedy?: string,
+): void {
+  if (samples.length < needed) throw new SignalTooShortError(argument, samples.length, needed, remedy);
 }
 
 /** Refuses fewer than `needed` samples, and any that is not finite. */
@@ -16,7 +36,7 @@ export function requireSamples(
   argument = "samples",
   remedy?: string,
 ): void {
-  if (samples.length < needed) throw new SignalTooShortError(argument, samples.length, needed, remedy);
+  requireCount(samples, needed, argument, remedy);
   requireFinite(samples, argument);
 }
 

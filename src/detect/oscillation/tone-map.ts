@@ -61,47 +61,62 @@ function halved(piece: Uniform | null): Uniform | null {
 function toneTrack(pieces: readonly (Uniform | null)[], rate: number, frequency: number): ToneTrack {
   const length = Math.max(3, Math.round((FRAME_CYCLES / frequency) * rate));
   const hop = Math.max(1, Math.round((STEP_CYCLES / frequency) * rate));
-  // The wave under the window is even about its middle in one part and odd in the other: half of each says all.
-  const half = length >> 1;
-  const cosine = new Float64Array(half + (length % 2));
-  const sine = new Float64Array(half);
-  let total = 0;
-  for (let n = 0; n < length; n++) {
-    const weight = 1 - Math.cos((2 * Math.PI * (n + 0.5)) / length);
-    const angle = (2 * Math.PI * frequency * (n - (length - 1) / 2)) / rate;
-    if (n < cosine.length) cosine[n] = weight * Math.cos(angle);
-    if (n < half) sine[n] = weight * Math.sin(angle);
-    total += weight;
-  }
+  const wave = waveOf(length, frequency / rate);
   const framesOf = (piece: Uniform | null) =>
     piece === null ? 0 : Math.max(0, Math.floor((piece.values.length - length) / hop) + 1);
-  const frames = pieces.reduce((count, piece) => count + framesOf(piece), 0);
+  const counts = pieces.map(framesOf);
+  const frames = counts.reduce((sum, count) => sum + count, 0);
   const time = new Float64Array(frames);
   const amplitude = new Float64Array(frames);
   const owner = new Int32Array(frames);
-  let frame = 0;
+  let first = 0;
   for (const [index, piece] of pieces.entries()) {
-    if (piece === null) continue;
-    const { values, start } = piece;
-    for (let from = 0; from + length <= values.length; from += hop, frame++) {
-      time[frame] = start + (from + (length - 1) / 2) / rate;
-      amplitude[frame] = (2 * strength(values, from, length, cosine, sine)) / total;
-      owner[frame] = index;
-    }
+    const last = first + counts[index]!;
+    if (piece === null || last === first) continue;
+    const middle = piece.start + (length - 1) / 2 / rate;
+    for (let frame = first; frame < last; frame++) time[frame] = middle + ((frame - first) * hop) / rate;
+    owner.fill(index, first, last);
+    writeAmplitudes(piece.values, hop, wave, amplitude.subarray(first, last));
+    first = last;
   }
   return { frequency, step: hop / rate, time, amplitude, piece: owner };
 }
 
-/** Size of the sum over a frame of value times wave, of which half is given: cosines even about the middle, sines odd. */
-function strength(values: Float64Array, from: number, length: number, cosine: Float64Array, sine: Float64Array) {
-  const half = sine.length;
-  let re = half < cosine.length ? values[from + half]! * cosine[half]! : 0;
-  let im = 0;
-  for (let n = 0, m = from + length - 1; n < half; n++, m--) {
-    const early = values[from + n]!;
-    const late = values[m]!;
-    re += (early + late) * cosine[n]!;
-    im += (early - late) * sine[n]!;
+/** A wave under a window: even about its middle in one part and odd in the other, so that half of each says all. */
+interface Wave {
+  readonly length: number;
+  /** from the first sample on, up to the middle one of an odd length, which has no sine */
+  readonly cosine: Float64Array;
+  readonly sine: Float64Array;
+}
+
+/** A wave of so many cycles a sample under a Hann window, for which a tone of its frequency sums up to its amplitude. */
+function waveOf(length: number, frequency: number): Wave {
+  const cosine = new Float64Array((length + 1) >> 1);
+  const sine = new Float64Array(length >> 1);
+  for (let n = 0; n < cosine.length; n++) {
+    // The weights of the window add up to its length.
+    const weight = (2 / length) * (1 - Math.cos((2 * Math.PI * (n + 0.5)) / length));
+    const angle = 2 * Math.PI * frequency * (n - (length - 1) / 2);
+    cosine[n] = weight * Math.cos(angle);
+    if (n < sine.length) sine[n] = weight * Math.sin(angle);
   }
-  return Math.sqrt(re * re + im * im);
+  return { length, cosine, sine };
+}
+
+/** Size of the sum of values times wave, frame by frame. */
+function writeAmplitudes(values: Float64Array, hop: number, { length, cosine, sine }: Wave, amplitude: Float64Array) {
+  const half = sine.length;
+  const hasMiddle = cosine.length > half;
+  for (let frame = 0, from = 0; frame < amplitude.length; frame++, from += hop) {
+    let re = hasMiddle ? values[from + half]! * cosine[half]! : 0;
+    let im = 0;
+    for (let n = 0, m = from + length - 1; n < half; n++, m--) {
+      const early = values[from + n]!;
+      const late = values[m]!;
+      re += (early + late) * cosine[n]!;
+      im += (early - late) * sine[n]!;
+    }
+    amplitude[frame] = Math.sqrt(re * re + im * im);
+  }
 }

@@ -1,6 +1,6 @@
 import { requireFinite, requirePositive, requireSamples } from "../checks.ts";
 import type { ComplexArray } from "../complex-array.ts";
-import { fourierTransform, inverseFourierTransform } from "../fourier/fourier-transform.ts";
+import { inverseRealSpectrum, realSpectrumPlan } from "../fourier/real-spectrum.ts";
 
 /**
  * The analytic signal: the signal as real part, its Hilbert transform as imaginary part. The exact transform of the
@@ -13,14 +13,14 @@ import { fourierTransform, inverseFourierTransform } from "../fourier/fourier-tr
 export function analyticSignal(samples: Float64Array): ComplexArray {
   requireSamples(samples, 1);
   const count = samples.length;
-  const { re, im } = fourierTransform(samples);
-  for (let k = 1; k < count; k++) {
-    if (2 * k === count) continue;
-    const factor = 2 * k < count ? 2 : 0;
-    re[k] = re[k]! * factor;
-    im[k] = im[k]! * factor;
-  }
-  return inverseFourierTransform({ re, im });
+  const plan = realSpectrumPlan(count);
+  plan.samples.set(samples);
+  plan.run();
+  // The Hilbert transform turns every frequency back by a quarter; level and half the sample rate have no quarter.
+  const quarter = { re: plan.im.slice(), im: plan.re.map((value) => -value) };
+  quarter.im[0] = 0;
+  if (count % 2 === 0) quarter.im[count / 2] = 0;
+  return { re: samples.slice(), im: inverseRealSpectrum(quarter, count) };
 }
 
 /**

@@ -1,3 +1,4 @@
+import type { ComplexArray } from "../complex-array.ts";
 import { type FourierPlan, fourierPlan } from "./fourier-plan.ts";
 import { planCache } from "./plan-cache.ts";
 
@@ -17,6 +18,32 @@ export interface RealSpectrumPlan {
 export const realSpectrumPlan = planCache(
   (length: number): RealSpectrumPlan => (length >= 4 && length % 2 === 0 ? packedPlan(length) : plainPlan(length)),
 );
+
+/**
+ * The n real values of a spectrum that is given at the frequencies from 0 to half the sample rate. Real and imaginary
+ * part together make a Hartley transform, which is its own inverse, and a plan for real values computes those.
+ * @param spectrum floor(n/2) + 1 complex values; the first one's imaginary part counts as 0, as does the last one's for an even n
+ * @param length n
+ * @see Bracewell 1983, J. Opt. Soc. Am. 73(12):1832-1835
+ */
+export function inverseRealSpectrum({ re, im }: ComplexArray, length: number): Float64Array {
+  const plan = realSpectrumPlan(length);
+  const { samples } = plan;
+  samples[0] = re[0]!;
+  for (let k = 1, mirror = length - 1; k <= mirror; k++, mirror--) {
+    const turned = k === mirror ? 0 : im[k]!;
+    samples[k] = re[k]! - turned;
+    samples[mirror] = re[k]! + turned;
+  }
+  plan.run();
+  const values = new Float64Array(length);
+  values[0] = plan.re[0]! / length;
+  for (let n = 1, mirror = length - 1; n <= mirror; n++, mirror--) {
+    values[n] = (plan.re[n]! - plan.im[n]!) / length;
+    values[mirror] = (plan.re[n]! + plan.im[n]!) / length;
+  }
+  return values;
+}
 
 function plainPlan(length: number): RealSpectrumPlan {
   const bins = Math.floor(length / 2) + 1;

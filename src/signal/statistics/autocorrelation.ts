@@ -1,6 +1,7 @@
 import { requireSamples, requireWhole } from "../checks.ts";
 import { nextPowerOfTwo } from "../fourier/next-power-of-two.ts";
 import { realSpectrumPlan } from "../fourier/real-spectrum.ts";
+import { mean } from "./moments.ts";
 
 /**
  * Autocovariance about the mean, divided by n at every lag (biased, and so never giving negative power).
@@ -13,7 +14,7 @@ export function autocovariance(samples: Float64Array, maxLag = samples.length - 
   requireSamples(samples, 1);
   requireWhole(maxLag, 0, "maxLag", samples.length - 1);
   const count = samples.length;
-  const middle = samples.reduce((sum, value) => sum + value, 0) / count;
+  const middle = mean(samples);
   const centred = samples.map((value) => value - middle);
   return productSums(centred, maxLag).map((value) => value / count);
 }

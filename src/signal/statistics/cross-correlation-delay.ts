@@ -1,7 +1,7 @@
 import { requireFinite, requirePositive, requireSameLength, requireSamples } from "../checks.ts";
 import { ArgumentError } from "../errors.ts";
-import { fourierTransform, inverseFourierTransform } from "../fourier/fourier-transform.ts";
 import { nextPowerOfTwo } from "../fourier/next-power-of-two.ts";
+import { inverseRealSpectrum, realSpectrumPlan } from "../fourier/real-spectrum.ts";
 import { leastSquares, matrixOfColumns } from "../linear-algebra/least-squares.ts";
 import { mean } from "./moments.ts";
 
@@ -111,26 +111,38 @@ function missedBy({ values, slopes, target }: ShiftedPair): number {
 
 /** A signal's values and slopes (per sample) at t - lag for t from `start` to before `end`. */
 function shifted(samples: Float64Array, lag: number, start: number, end: number, margin: number) {
-  const out = { values: new Float64Array(end - start), slopes: new Float64Array(end - start) };
+  const count = end - start;
+  const values = new Float64Array(count);
+  const slopes = new Float64Array(count);
   const base = Math.floor(-lag) - margin;
   const part = -lag - Math.floor(-lag);
   // The sinc is slid by a little either way for the slope, which needs a sample more at each end.
   const places = Array.from({ length: 2 * margin + 2 }, (_, i) => part + margin - i);
   const weights = Float64Array.from(places, (x) => kernel(x, margin));
   const tilts = Float64Array.from(places, (x) => (kernel(x + NUDGE, margin) - kernel(x - NUDGE, margin)) / (2 * NUDGE));
-  for (let t = 0; t < out.values.length; t++) {
+  // Two neighbours at a time share their samples and weights.
+  for (let t = 0; t < count; t += 2) {
     const from = start + t + base;
-    let value = 0;
-    let slope = 0;
+    let [value, slope, nextValue, nextSlope] = [0, 0, 0, 0];
+    let sample = samples[from]!;
     for (let i = 0; i < weights.length; i++) {
-      const sample = samples[from + i]!;
-      value += weights[i]! * sample;
-      slope += tilts[i]! * sample;
+      const weight = weights[i]!;
+      const tilt = tilts[i]!;
+      // After the last one there may be no sample; nothing is kept of what comes of that.
+      const next = samples[from + i + 1]!;
+      value += weight * sample;
+      slope += tilt * sample;
+      nextValue += weight * next;
+      nextSlope += tilt * next;
+      sample = next;
     }
-    out.values[t] = value;
-    out.slopes[t] = slope;
+    values[t] = value;
+    slopes[t] = slope;
+    if (t + 1 === count) break;
+    values[t + 1] = nextValue;
+    slopes[t + 1] = nextSlope;
   }
-  return out;
+  return { values, slopes };
 }
 
 /** Samples by which the signal is slid to take its slope. */
@@ -157,19 +169,22 @@ function correlationOf(a: Float64Array, b: Float64Array): number {
 function highestLag(first: Float64Array, second: Float64Array, most: number): number {
   // Padded with zeros to twice the length, which keeps one end from running into the other.
   const length = nextPowerOfTwo(2 * first.length);
+  const plan = realSpectrumPlan(length);
   const [a, b] = [first, second].map((samples) => {
     const level = mean(samples);
-    const re = new Float64Array(length);
-    for (let i = 0; i < samples.length; i++) re[i] = samples[i]! - level;
-    return fourierTransform(re);
+    for (let i = 0; i < samples.length; i++) plan.samples[i] = samples[i]! - level;
+    plan.samples.fill(0, samples.length);
+    plan.run();
+    return { re: plan.re.slice(), im: plan.im.slice() };
   });
-  const correlation = inverseFourierTransform({
-    re: a!.re.map((x, k) => x * b!.re[k]! + a!.im[k]! * b!.im[k]!),
-    im: a!.re.map((x, k) => x * b!.im[k]! - a!.im[k]! * b!.re[k]!),
-  }).re;
-  let best = 0;
-  for (let lag = -most; lag <= most; lag++) {
-    if (correlation[(lag + length) % length]! > correlation[(best + length) % length]!) best = lag;
+  const product = { re: new Float64Array(a!.re.length), im: new Float64Array(a!.re.length) };
+  for (let k = 0; k < product.re.length; k++) {
+    product.re[k] = a!.re[k]! * b!.re[k]! + a!.im[k]! * b!.im[k]!;
+    product.im[k] = a!.re[k]! * b!.im[k]! - a!.im[k]! * b!.re[k]!;
   }
+  const correlation = inverseRealSpectrum(product, length);
+  let best = 0;
+  const at = (lag: number) => correlation[lag < 0 ? lag + length : lag]!;
+  for (let lag = -most; lag <= most; lag++) if (at(lag) > at(best)) best = lag;
   return best;
 }

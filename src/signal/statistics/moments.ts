@@ -1,26 +1,39 @@
-import { requireSamples } from "../checks.ts";
+import { requireCount, requireFinite } from "../checks.ts";
 
 /** Arithmetic mean of at least one value. */
 export function mean(values: ArrayLike<number>): number {
-  requireSamples(values, 1, "values");
-  // Two sums side by side: in one, each addition waits for the one before.
-  let even = 0;
-  let odd = 0;
-  const pairs = values.length & ~1;
-  for (let i = 0; i < pairs; i += 2) {
-    even += values[i]!;
-    odd += values[i + 1]!;
+  requireCount(values, 1, "values");
+  // Four sums side by side: in one, each addition waits for the one before.
+  let [a, b, c, d] = [0, 0, 0, 0];
+  const whole = values.length & ~3;
+  for (let i = 0; i < whole; i += 4) {
+    a += values[i]!;
+    b += values[i + 1]!;
+    c += values[i + 2]!;
+    d += values[i + 3]!;
   }
-  return (even + odd + (pairs < values.length ? values[pairs]! : 0)) / values.length;
+  let sum = a + b + (c + d);
+  for (let i = whole; i < values.length; i++) sum += values[i]!;
+  // A value that is not finite leaves no sum that is: only then are the values themselves looked at.
+  if (!Number.isFinite(sum)) requireFinite(values, "values");
+  return sum / values.length;
 }
 
 /** Sample variance of at least two values: squares about the mean, over n - 1. */
 export function variance(values: ArrayLike<number>): number {
-  requireSamples(values, 2, "values");
+  requireCount(values, 2, "values");
   const middle = mean(values);
-  let squares = 0;
-  for (let i = 0; i < values.length; i++) squares += (values[i]! - middle) ** 2;
-  return squares / (values.length - 1);
+  let even = 0;
+  let odd = 0;
+  const pairs = values.length & ~1;
+  for (let i = 0; i < pairs; i += 2) {
+    const first = values[i]! - middle;
+    const second = values[i + 1]! - middle;
+    even += first * first;
+    odd += second * second;
+  }
+  const last = pairs < values.length ? values[pairs]! - middle : 0;
+  return (even + odd + last * last) / (values.length - 1);
 }
 
 /** Square root of the sample variance. */
