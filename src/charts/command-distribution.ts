@@ -104,18 +104,18 @@ function layers(limits: CommandLimits, unit: string, names: readonly string[]): 
 }
 
 /** Share of samples per bin of the range, as a height of which 1 is the fullest bin of this motor. */
-function hill(commands: Float64Array, limits: CommandLimits): { command: number; height: number }[] {
-  const width = (limits.max - limits.min) / BINS;
-  const counts = new Array<number>(BINS).fill(0);
+function hill(commands: Float64Array, { min, max }: CommandLimits): { command: number; height: number }[] {
+  const width = (max - min) / BINS;
+  const counts = new Uint32Array(BINS);
   for (let i = 0; i < commands.length; i++) {
     const value = commands[i]!;
     // The ceiling itself belongs to the last bin: a motor that rests there must be seen to.
-    const bin = value === limits.max ? BINS - 1 : Math.floor((value - limits.min) / width);
+    const bin = value === max ? BINS - 1 : Math.floor((value - min) / width);
     if (bin >= 0 && bin < BINS) counts[bin]! += 1;
   }
   const most = Math.max(1, ...counts);
   return [...counts, counts[BINS - 1]!].map((count, bin) => ({
-    command: significant(limits.min + bin * width),
+    command: significant(min + bin * width),
     height: count / most,
   }));
 }

@@ -35,11 +35,15 @@ export interface AxisLoop {
 }
 
 /** The loops of which set point, response and something that can be at a limit are logged. Read once a flight. */
-export const axisLoops = onceAFlight((flight: Flight): readonly AxisLoop[] =>
-  AXES.flatMap((axis) => readLoop(flight, axis) ?? []),
-);
+export const axisLoops = onceAFlight((flight: Flight): readonly AxisLoop[] => {
+  const atLimit = motorsAtLimit(flight);
+  return AXES.flatMap((axis) => readLoop(flight, axis, atLimit) ?? []);
+});
 
-function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
+/** 1 at each of some times where any motor is at its ceiling or on its floor, from the commands at those times. */
+type AtLimit = (time: Float64Array, commands: readonly Float64Array[]) => Uint8Array;
+
+function readLoop(flight: Flight, axis: Axis, atLimit: AtLimit): AxisLoop | null {
   const get = (part: string) => channelOf(flight, `rate.${axis}.${part}`);
   const [setpoint, measured, integrator, output] = [get("setpoint"), get("measured"), get("integrator"), get("output")];
   if (setpoint === undefined || measured === undefined) return null;
@@ -56,7 +60,7 @@ function readLoop(flight: Flight, axis: Axis): AxisLoop | null {
   const time = blocks.mean(aligned.time);
   const valuesOf = (channel: Channel | undefined) => (channel === undefined ? null : blocks.mean(atRow(channel)));
   const response = valuesOf(measured)!;
-  const isLimited = blocks.any(limitFlags(flight, commands, aligned.time.length));
+  const isLimited = blocks.any(atLimit(aligned.time, commands)).slice();
   const isOutputFull = output === undefined ? new Uint8Array(time.length) : blocks.any(fullFlags(atRow(output)));
   for (let i = 0; i < isLimited.length; i++) if (isOutputFull[i] === 1) isLimited[i] = 1;
   return {
@@ -79,7 +83,15 @@ function differenceOf(a: Float64Array, b: Float64Array): Float64Array {
   return difference;
 }
 
-/** 1 where any motor is at its ceiling or on its floor. */
+/** The axes of most logs are on one clock, and the commands at its times the same: they are looked at once. */
+function motorsAtLimit(flight: Flight): AtLimit {
+  let known: { time: Float64Array; flags: Uint8Array } | null = null;
+  return (time, commands) => {
+    if (known === null || !sameTimes(known.time, time)) known = { time, flags: limitFlags(flight, commands, time.length) };
+    return known.flags;
+  };
+}
+
 function limitFlags(flight: Flight, commands: readonly Float64Array[], count: number): Uint8Array {
   const flags = new Uint8Array(count);
   const limits = commandLimits(flight.log, flight.aircraft);

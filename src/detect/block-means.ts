@@ -18,6 +18,7 @@ export interface Blocks {
  * @param every at least 1
  */
 export function blocksOf(stretches: readonly IndexRange[], every: number): Blocks {
+  if (every === 1) return { stretches, first: (values) => values, mean: (values) => values, any: (flags) => flags };
   const inBlocks: IndexRange[] = [];
   let count = 0;
   for (const { from, to } of stretches) {
@@ -25,46 +26,52 @@ export function blocksOf(stretches: readonly IndexRange[], every: number): Block
     inBlocks.push({ from: count, to: count + blocks });
     count += blocks;
   }
-  const starts = new Int32Array(count);
-  const ends = new Int32Array(count);
-  for (const [s, blocks] of inBlocks.entries()) {
-    const { from, to } = stretches[s]!;
-    for (let k = blocks.from; k < blocks.to; k++) {
-      starts[k] = from + (k - blocks.from) * every;
-      ends[k] = k + 1 < blocks.to ? starts[k]! + every : to;
-    }
-  }
+  /** Visits each stretch with the blocks that are made of it. */
+  const inEach = (write: (stretch: IndexRange, blocks: IndexRange) => void) =>
+    stretches.forEach((stretch, s) => write(stretch, inBlocks[s]!));
   return {
     stretches: inBlocks,
-    first: (values) => (every === 1 ? values : picked(values, starts)),
-    mean: (values) => (every === 1 ? values : meansOf(values, starts, ends)),
-    any: (flags) => (every === 1 ? flags : anyOf(flags, starts, ends)),
+    first(values) {
+      const taken = new Float64Array(count);
+      inEach((stretch, blocks) => writeFirst(taken, values, stretch, blocks, every));
+      return taken;
+    },
+    mean(values) {
+      const means = new Float64Array(count);
+      inEach((stretch, blocks) => writeMeans(means, values, stretch, blocks, every));
+      return means;
+    },
+    any(flags) {
+      const any = new Uint8Array(count);
+      inEach((stretch, blocks) => writeAny(any, flags, stretch, blocks, every));
+      return any;
+    },
   };
 }
 
-function picked(values: Float64Array, places: Int32Array): Float64Array {
-  const taken = new Float64Array(places.length);
-  for (let k = 0; k < taken.length; k++) taken[k] = values[places[k]!]!;
-  return taken;
+type Values = Float64Array;
+
+function writeFirst(into: Values, values: Values, stretch: IndexRange, blocks: IndexRange, every: number): void {
+  for (let k = blocks.from, i = stretch.from; k < blocks.to; k++, i += every) into[k] = values[i]!;
 }
 
-function meansOf(values: Float64Array, starts: Int32Array, ends: Int32Array): Float64Array {
-  const means = new Float64Array(starts.length);
-  for (let k = 0; k < means.length; k++) {
-    const end = ends[k]!;
+function writeMeans(into: Values, values: Values, stretch: IndexRange, blocks: IndexRange, every: number): void {
+  for (let k = blocks.from, i = stretch.from; k < blocks.to; k++) {
+    const start = i;
+    const end = k + 1 < blocks.to ? start + every : stretch.to;
     let sum = 0;
-    for (let i = starts[k]!; i < end; i++) sum += values[i]!;
-    means[k] = sum / (end - starts[k]!);
+    for (; i < end; i++) sum += values[i]!;
+    into[k] = sum / (end - start);
   }
-  return means;
 }
 
-function anyOf(flags: Uint8Array, starts: Int32Array, ends: Int32Array): Uint8Array {
-  const any = new Uint8Array(starts.length);
-  for (let k = 0; k < any.length; k++) {
-    for (let i = starts[k]!; i < ends[k]! && any[k] === 0; i++) any[k] = flags[i]!;
+function writeAny(into: Uint8Array, flags: Uint8Array, stretch: IndexRange, blocks: IndexRange, every: number): void {
+  // Few flags are up in most flights: a search by the engine passes the others faster than a loop.
+  for (let i = flags.indexOf(1, stretch.from); i !== -1 && i < stretch.to; ) {
+    const k = Math.floor((i - stretch.from) / every);
+    into[Math.min(blocks.to - 1, blocks.from + k)] = 1;
+    i = flags.indexOf(1, stretch.from + (k + 1) * every);
   }
-  return any;
 }
 
 /**

@@ -53,10 +53,9 @@ export function rebuildIntegrator(signals: LoopSignals, limit: number | null): R
   const fit = fitted(signals, slope);
   if (fit === null) return null;
   const [p, , d] = fit.gains;
-  const rest = averaged(
-    signals,
-    demand.map((value, i) => value - p!.value * error[i]! + d!.value * slope[i]!),
-  );
+  const besides = new Float64Array(demand.length);
+  for (let i = 0; i < besides.length; i++) besides[i] = demand[i]! - p!.value * error[i]! + d!.value * slope[i]!;
+  const rest = averaged(signals, besides);
   const integral = bridgedOver(signals, rest, fit.gains[1]!.value, limit ?? Number.POSITIVE_INFINITY);
   const [proportional, integralGain, derivative] = fit.gains;
   return {
@@ -123,8 +122,8 @@ function slopes({ time, measured, stretches }: LoopSignals): Float64Array {
   const result = new Float64Array(time.length);
   for (const { from, to } of stretches) {
     for (let i = from; i < to; i++) {
-      const before = Math.max(from, i - 1);
-      const after = Math.min(to - 1, i + 1);
+      const before = i > from ? i - 1 : i;
+      const after = i + 1 < to ? i + 1 : i;
       if (after > before) result[i] = (measured[after]! - measured[before]!) / (time[after]! - time[before]!);
     }
   }

@@ -3,6 +3,7 @@ import { channelOf, type Flight } from "../flight/index.ts";
 import type { Channel, Span } from "../log/channel.ts";
 import { mean, standardDeviation } from "../signal/index.ts";
 import { type IndexRange, rangesWithin, valuesWithin } from "./air-time.ts";
+import { beyond } from "./beyond.ts";
 import { episodesOf, longestOf } from "./episodes.ts";
 import type { Detector, EvidenceBase } from "./evidence.ts";
 
@@ -98,15 +99,14 @@ function endOfRange(
   middle: number,
   extreme: number,
 ): number | null {
-  const side = Math.sign(extreme - middle);
-  const far = NEAR_EXTREME * Math.abs(extreme - middle);
+  const near = middle + NEAR_EXTREME * (extreme - middle);
+  const isOut = extreme > middle ? beyond(values, Number.NEGATIVE_INFINITY, near) : beyond(values, near, Number.POSITIVE_INFINITY);
   const plateaus = new Map<number, { runs: number; samples: number }>();
   let out = 0;
   for (const { from, to } of ranges) {
     let run = 0;
-    for (let i = from; i < to; i++) {
+    for (let i = isOut.indexOf(1, from); i !== -1 && i < to; i = isOut.indexOf(1, i + 1)) {
       const value = values[i]!;
-      if (side * (value - middle) < far) continue;
       run = i > from && value === values[i - 1] ? run + 1 : 1;
       out++;
       const known = plateaus.get(value) ?? { runs: 0, samples: 0 };

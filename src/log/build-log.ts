@@ -39,7 +39,7 @@ export function buildLog(opened: OpenedLog, { stretch = EVERYTHING, refusesEmpty
   const frozen = frozenFrom(
     built.filter(isBodyMotion).map(({ series, from }) => ({ series, isRate: from.kind.dimension === "angular-rate" })),
   );
-  const whole = { span, frozen, samplings: new Map<Float64Array, Sampling>(), clock };
+  const whole = { span, frozen, samplings: new Map([[clock.time, clock.sampling]]), clock };
   return {
     file,
     sha256,

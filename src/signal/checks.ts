@@ -1,7 +1,7 @@
 import { ArgumentError, NotFiniteError, SignalTooShortError } from "./errors.ts";
 
-/** Refuses NaN and infinities: numerics answer only for numbers. */
-export function requireFinite(values: ArrayLike<number>, argument: string): void {
+/** Whether no value is NaN or infinite. */
+export function areFinite(values: ArrayLike<number>): boolean {
   // A number less itself is 0, but for infinities and NaN: then it is NaN, which no later sum gets rid of.
   let even = 0;
   let odd = 0;
@@ -11,10 +11,12 @@ export function requireFinite(values: ArrayLike<number>, argument: string): void
     odd += values[i + 1]! - values[i + 1]!;
   }
   if (pairs < values.length) even += values[pairs]! - values[pairs]!;
-  if (even + odd !== 0) throwNotFinite(values, argument);
+  return even + odd === 0;
 }
 
-function throwNotFinite(values: ArrayLike<number>, argument: string): never {
+/** Refuses NaN and infinities: numerics answer only for numbers. */
+export function requireFinite(values: ArrayLike<number>, argument: string): void {
+  if (areFinite(values)) return;
   const index = Array.prototype.findIndex.call(values, (value: number) => !Number.isFinite(value));
   throw new NotFiniteError(argument, index, values[index]!);
 }

@@ -1,3 +1,4 @@
+export { areFinite } from "./checks.ts";
 export { type Complex, type ComplexArray, magnitude, phase } from "./complex-array.ts";
 export {
   analyticSignal,

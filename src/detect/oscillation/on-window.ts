@@ -1,4 +1,5 @@
 import type { Channel } from "../../log/index.ts";
+import type { Uniform } from "../../log/resample.ts";
 import { uniformPieces } from "../../log/uniform-pieces.ts";
 
 /**
@@ -22,14 +23,21 @@ export function onWindow(
     ({ start: first, values }) => first <= start + 2 * slack && first + (values.length - 1) / own >= end - 2 * slack,
   );
   if (piece === undefined) return null;
-  const last = piece.values.length - 1;
-  return Float64Array.from({ length: count }, (_, i) => {
-    const place = Math.min(last, Math.max(0, (start + i / rate - piece.start) * own));
-    const left = Math.min(last - 1, Math.floor(place));
-    if (left < 0) return piece.values[0]!;
-    const share = place - left;
-    return piece.values[left]! + share * (piece.values[left + 1]! - piece.values[left]!);
-  });
+  return onTimes(piece, start, rate, count);
+}
+
+/** Values on straight lines between those of a piece, and level beyond its ends. */
+function onTimes(piece: Uniform, start: number, rate: number, count: number): Float64Array {
+  const { values } = piece;
+  const result = new Float64Array(count);
+  const last = values.length - 1;
+  for (let i = 0; i < count; i++) {
+    const place = Math.min(last, Math.max(0, (start + i / rate - piece.start) * piece.rate));
+    const left = Math.floor(place);
+    const right = Math.min(last, left + 1);
+    result[i] = values[left]! + (place - left) * (values[right]! - values[left]!);
+  }
+  return result;
 }
 
 /** s, read on either side so that a low-pass has settled */

@@ -29,6 +29,8 @@ export function setPointJumps(flight: Flight, axis: Axis): SetPointJump[] {
   const isAcrossGap = (i: number) => channel.gaps.some(({ start, end }) => start < time[i]! && end > time[i - 1]!);
   const large: SetPointJump[] = [];
   for (let i = 1; i < time.length; i++) {
+    // Without the turns taken off a change is no smaller: nearly all need no second look.
+    if (Math.abs(values[i]! - values[i - 1]!) <= JUMP.size) continue;
     const size = changeAt(i);
     const least = Math.max(JUMP.size, JUMP.rate * (time[i]! - time[i - 1]!));
     if (Math.abs(size) > least && !isAcrossGap(i)) large.push({ at: time[i]!, size });

@@ -1,3 +1,4 @@
+import { areFinite } from "../../signal/index.ts";
 import type { Series, TextSeries } from "../channel.ts";
 import { sameTimes } from "./same-times.ts";
 
@@ -23,7 +24,7 @@ export function seriesBuilder(time: Float64Array, rows: Uint32Array): SeriesBuil
   return {
     build(cells, conversion) {
       // The common case, a full column in a log without odd stamps, needs no second copy of the table.
-      if (isEveryRow && cells.length === rows.length && isFull(cells)) {
+      if (isEveryRow && cells.length === rows.length && areFinite(cells)) {
         return { series: { time, values: converted(cells, conversion) }, repeated: 0 };
       }
       const { kept, repeated } = sampledRows(cells, time, rows);
@@ -51,11 +52,6 @@ export function seriesBuilder(time: Float64Array, rows: Uint32Array): SeriesBuil
 
 /** Infinity counts as missing, like NaN. */
 const hasValue = (cell: number) => Math.abs(cell) <= Number.MAX_VALUE;
-
-function isFull(cells: Float64Array): boolean {
-  for (let at = 0; at < cells.length; at++) if (!hasValue(cells[at]!)) return false;
-  return true;
-}
 
 function isRising(time: Float64Array): boolean {
   for (let at = 1; at < time.length; at++) if (!(time[at]! > time[at - 1]!)) return false;

@@ -31,8 +31,7 @@ export function frozenFrom(motion: readonly Motion[]): number | null {
   if (ends.length === 0) return null;
   const from = Math.max(...ends.map(({ changed }) => changed));
   const frozen = Math.max(...ends.map(({ last }) => last)) - from;
-  const usual = Math.min(...ends.map((end) => end.usual));
-  if (frozen < Math.max(SHORTEST_FREEZE, TIMES_USUAL * usual)) return null;
+  if (frozen < SHORTEST_FREEZE || frozen < TIMES_USUAL * Math.min(...ends.map(usualWait))) return null;
   const isAtOnce = ends.every(({ changed, last }) => from - changed <= frozen / 5 && last > from);
   const rates = ends.filter(({ isRate }) => isRate);
   const isAtRest = rates.length > 0 && rates.every(({ value }) => value === 0);
@@ -40,12 +39,17 @@ export function frozenFrom(motion: readonly Motion[]): number | null {
 }
 
 /** When a channel last changed and what became of it; null if it never changed. */
-function lastChange({ series: { time, values }, isRate }: Motion) {
+function lastChange({ series, isRate }: Motion) {
+  const { time, values } = series;
   let at = values.length - 1;
   while (at > 0 && values[at] === values[at - 1]) at--;
   if (at === 0) return null;
+  return { series, at, changed: time[at]!, last: time[time.length - 1]!, value: values[at]!, isRate };
+}
+
+/** s between changes up to sample `at`, of which there is one at least. */
+function usualWait({ series: { time, values }, at }: { series: Series; at: number }): number {
   let changes = 0;
   for (let i = 1; i <= at; i++) if (values[i] !== values[i - 1]) changes++;
-  const usual = (time[at]! - time[0]!) / changes;
-  return { changed: time[at]!, last: time[time.length - 1]!, usual, value: values[at]!, isRate };
+  return (time[at]! - time[0]!) / changes;
 }

@@ -1,3 +1,4 @@
+import { median } from "../../signal/index.ts";
 import type { Span } from "../channel.ts";
 
 /** How times are spaced. */
@@ -67,12 +68,10 @@ export function rateOf(time: Float64Array): number {
 
 const over = (interval: number) => (interval > 0 ? 1 / interval : 0);
 
-/** From at most 20,000 intervals spread evenly over the log: sorting them all would cost more than reading them. */
+/** From at most 20,000 intervals spread evenly over the log, which tell it as well as all. */
 function medianInterval(time: Float64Array): number {
   const step = Math.max(1, Math.floor((time.length - 1) / 20_000));
   const intervals = new Float64Array(Math.floor((time.length - 1) / step));
   for (let i = 0; i < intervals.length; i++) intervals[i] = time[i * step + 1]! - time[i * step]!;
-  intervals.sort();
-  const middle = intervals.length >> 1;
-  return intervals.length % 2 === 1 ? intervals[middle]! : (intervals[middle - 1]! + intervals[middle]!) / 2;
+  return median(intervals);
 }

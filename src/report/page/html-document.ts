@@ -38,10 +38,17 @@ ${scripts.map((text) => html`<script>${trusted(text)}</script>`)}
   return page.text;
 }
 
+/** Signs that could begin markup, or end a line of a script, and how JSON writes them else. */
+const SIGNS = [
+  ["<", "\\u003c"],
+  ["\u2028", "\\u2028"],
+  ["\u2029", "\\u2029"],
+] as const;
+
 /** Data as JSON in which no markup can begin. */
 function embedded(data: object): Html {
   const json = JSON.stringify(data);
-  return trusted(json.replace(/[<\u2028\u2029]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`));
+  return trusted(SIGNS.reduce((text: string, [sign, escaped]) => text.replaceAll(sign, escaped), json));
 }
 
 function policy(scripts: readonly string[], style: string): string {

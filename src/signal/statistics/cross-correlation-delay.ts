@@ -123,7 +123,10 @@ function shifted(samples: Float64Array, lag: number, start: number, end: number,
   // Two neighbours at a time share their samples and weights.
   for (let t = 0; t < count; t += 2) {
     const from = start + t + base;
-    let [value, slope, nextValue, nextSlope] = [0, 0, 0, 0];
+    let value = 0;
+    let slope = 0;
+    let nextValue = 0;
+    let nextSlope = 0;
     let sample = samples[from]!;
     for (let i = 0; i < weights.length; i++) {
       const weight = weights[i]!;

@@ -4,7 +4,10 @@ import { requireCount, requireFinite } from "../checks.ts";
 export function mean(values: ArrayLike<number>): number {
   requireCount(values, 1, "values");
   // Four sums side by side: in one, each addition waits for the one before.
-  let [a, b, c, d] = [0, 0, 0, 0];
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let d = 0;
   const whole = values.length & ~3;
   for (let i = 0; i < whole; i += 4) {
     a += values[i]!;
