@@ -8,6 +8,7 @@ import {
   mean,
   meanInterval,
   quantile,
+  SignalError,
   standardDeviation,
 } from "../signal/index.ts";
 import type { Detector, Estimate, EvidenceBase } from "./evidence.ts";
@@ -140,14 +141,18 @@ function delayOf(pair: ResponsePair, rate: number): Estimate | undefined {
   return { value: delay, unit: "s", low: Math.max(0, delay - reach), high: delay + reach };
 }
 
-/** Samples that `crossCorrelationDelay` needs. */
-const FEWEST_FOR_LAG = 32;
-
-/** Where set point and response are alike enough to place it; null elsewhere, and where one of them rests. */
+/**
+ * Where set point and response are alike enough to place it; null elsewhere, and where one of them rests or runs along a
+ * straight line, which looks the same earlier or later.
+ */
 function lagOf(asked: Float64Array, done: Float64Array, rate: number) {
-  if (asked.length < FEWEST_FOR_LAG || isConstant(asked) || isConstant(done)) return null;
-  const found = crossCorrelationDelay(asked, done, rate, { maxDelay: LONGEST_DELAY });
-  return found.correlation < LEAST_CORRELATION || found.delay < 0 ? null : found;
+  try {
+    const found = crossCorrelationDelay(asked, done, rate, { maxDelay: LONGEST_DELAY });
+    return found.correlation < LEAST_CORRELATION || found.delay < 0 ? null : found;
+  } catch (cause) {
+    if (cause instanceof SignalError) return null;
+    throw cause;
+  }
 }
 
 /** Parts of the record that are looked at by themselves, and s that each has to hold: many of the longest delay. */
@@ -168,5 +173,3 @@ function reachOfParts(asked: Float64Array, done: Float64Array, rate: number): nu
   const interval = meanInterval(Float64Array.from(lags));
   return interval.kind === "interval" ? (interval.high - interval.low) / 2 : 0;
 }
-
-const isConstant = (values: Float64Array) => values.every((value) => value === values[0]);

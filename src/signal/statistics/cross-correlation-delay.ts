@@ -27,7 +27,8 @@ export interface Delay {
  * @param first n values, n of at least 32
  * @param second n values
  * @param sampleRate samples per second, Hz
- * @throws ArgumentError if either signal is constant; SignalTooShortError; NotFiniteError
+ * @throws ArgumentError if either signal is constant; SingularMatrixError if the first is a straight line, which looks
+ *   the same earlier or later; SignalTooShortError; NotFiniteError
  * @see Knapp & Carter 1976, IEEE Trans. Acoust. Speech Signal Process. 24(4):320-327; Laakso et al. 1996, IEEE Signal
  *   Process. Mag. 13(1):30-60
  */
