@@ -104,19 +104,28 @@ function waveOf(length: number, frequency: number): Wave {
   return { length, cosine, sine };
 }
 
-/** Size of the sum of values times wave, frame by frame. */
+/** Size of the sum of values times wave, frame by frame; two at a time, because each sum waits for its last addition. */
 function writeAmplitudes(values: Float64Array, hop: number, { length, cosine, sine }: Wave, amplitude: Float64Array) {
   const half = sine.length;
-  const hasMiddle = cosine.length > half;
-  for (let frame = 0, from = 0; frame < amplitude.length; frame++, from += hop) {
-    let re = hasMiddle ? values[from + half]! * cosine[half]! : 0;
+  const middle = cosine.length > half ? cosine[half]! : 0;
+  const last = amplitude.length - 1;
+  for (let frame = 0; frame <= last; frame += 2) {
+    const from = frame * hop;
+    // A last one without a partner is its own.
+    const apart = frame < last ? hop : 0;
+    let re = values[from + half]! * middle;
     let im = 0;
-    for (let n = 0, m = from + length - 1; n < half; n++, m--) {
-      const early = values[from + n]!;
-      const late = values[m]!;
-      re += (early + late) * cosine[n]!;
-      im += (early - late) * sine[n]!;
+    let nextRe = values[from + apart + half]! * middle;
+    let nextIm = 0;
+    for (let n = 0, early = from, late = from + length - 1; n < half; n++, early++, late--) {
+      const even = cosine[n]!;
+      const odd = sine[n]!;
+      re += (values[early]! + values[late]!) * even;
+      im += (values[early]! - values[late]!) * odd;
+      nextRe += (values[early + apart]! + values[late + apart]!) * even;
+      nextIm += (values[early + apart]! - values[late + apart]!) * odd;
     }
     amplitude[frame] = Math.sqrt(re * re + im * im);
+    if (apart > 0) amplitude[frame + 1] = Math.sqrt(nextRe * nextRe + nextIm * nextIm);
   }
 }

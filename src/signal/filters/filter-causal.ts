@@ -46,16 +46,20 @@ function runPair(filter: SecondOrderSections, s: number, samples: Float64Array, 
   let z2 = state[2 * s + 1]!;
   let w1 = isPair ? state[2 * s + 2]! : 0;
   let w2 = isPair ? state[2 * s + 3]! : 0;
-  // Transposed direct form II: two numbers of memory a section, and good manners in floating point. What waits for y
-  // or v comes last in each sum, to keep the chain from one sample to the next short.
+  // Transposed direct form II: two numbers of memory a section, and good manners in floating point. The output
+  // y = b0 x + z1 is put into what becomes of the memory, which keeps the chain from one sample to the next short.
+  const [p1, p2] = [b1 - a1 * b0, b2 - a2 * b0];
+  const [q1, q2] = [d1 - c1 * d0, d2 - c2 * d0];
   for (let i = 0; i < samples.length; i++) {
     const x = samples[i]!;
     const y = b0 * x + z1;
-    z1 = b1 * x + z2 - a1 * y;
-    z2 = b2 * x - a2 * y;
+    const z = p1 * x + z2 - a1 * z1;
+    z2 = p2 * x - a2 * z1;
+    z1 = z;
     const v = d0 * y + w1;
-    w1 = d1 * y + w2 - c1 * v;
-    w2 = d2 * y - c2 * v;
+    const w = q1 * y + w2 - c1 * w1;
+    w2 = q2 * y - c2 * w1;
+    w1 = w;
     samples[i] = v;
   }
   state[2 * s] = z1;
