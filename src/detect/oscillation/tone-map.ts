@@ -73,8 +73,9 @@ function toneTrack(pieces: readonly (Uniform | null)[], rate: number, frequency:
   for (const [index, piece] of pieces.entries()) {
     const last = first + counts[index]!;
     if (piece === null || last === first) continue;
-    const middle = piece.start + (length - 1) / 2 / rate;
-    for (let frame = first; frame < last; frame++) time[frame] = middle + ((frame - first) * hop) / rate;
+    for (let frame = first; frame < last; frame++) {
+      time[frame] = piece.start + ((frame - first) * hop + (length - 1) / 2) / rate;
+    }
     owner.fill(index, first, last);
     writeAmplitudes(piece.values, hop, wave, amplitude.subarray(first, last));
     first = last;
