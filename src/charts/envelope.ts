@@ -31,12 +31,17 @@ function extremes({ time, values }: Series, first: number, last: number, span: S
   let from = first;
   for (let column = 1; column <= columns && from < last; column++) {
     const to = column === columns ? last : Math.min(last, lowerBound(time, span.start + column * width));
-    let least = from;
-    let greatest = from;
+    let [least, greatest] = [from, from];
+    let [low, high] = [values[from]!, values[from]!];
     for (let at = from; at < to; at++) {
       const value = values[at]!;
-      if (value < values[least]!) least = at;
-      if (value > values[greatest]!) greatest = at;
+      if (value < low) {
+        low = value;
+        least = at;
+      } else if (value > high) {
+        high = value;
+        greatest = at;
+      }
     }
     if (to > from) kept.push(Math.min(least, greatest), Math.max(least, greatest));
     from = to;
