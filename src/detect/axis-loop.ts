@@ -2,6 +2,7 @@ import { AXES, type Axis } from "../aircraft/index.ts";
 import { channelOf, commandedMotors, commandLimits, type Flight, onceAFlight } from "../flight/index.ts";
 import type { Channel } from "../log/channel.ts";
 import { sameTimes } from "../log/clock/same-times.ts";
+import { addScaled } from "../signal/index.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 import { authoritySeries } from "./authority-series.ts";
@@ -78,8 +79,8 @@ function readLoop(flight: Flight, axis: Axis, atLimit: AtLimit): AxisLoop | null
 }
 
 function differenceOf(a: Float64Array, b: Float64Array): Float64Array {
-  const difference = new Float64Array(a.length);
-  for (let i = 0; i < a.length; i++) difference[i] = a[i]! - b[i]!;
+  const difference = a.slice();
+  addScaled(difference, -1, b);
   return difference;
 }
 

@@ -9,6 +9,7 @@ import {
 } from "../aircraft/index.ts";
 import { channelOf, commandedMotors, type Flight, onceAFlight } from "../flight/index.ts";
 import type { Channel } from "../log/channel.ts";
+import { addScaled } from "../signal/index.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 import { blockSize, blocksOf } from "./block-means.ts";
@@ -76,11 +77,7 @@ export function momentAbout({ effectiveness: { matrix }, thrusts, time }: MotorT
   const count = thrusts.length;
   const levers = matrix.data.subarray(WRENCH[axis] * count, (WRENCH[axis] + 1) * count);
   const moments = new Float64Array(time.length);
-  for (let k = 0; k < moments.length; k++) {
-    let moment = 0;
-    for (let i = 0; i < count; i++) moment += levers[i]! * thrusts[i]![k]!;
-    moments[k] = moment;
-  }
+  for (const [i, thrust] of thrusts.entries()) addScaled(moments, levers[i]!, thrust);
   return moments;
 }
 
@@ -91,6 +88,6 @@ function atLeast(low: number, values: Float64Array): Float64Array {
 
 function sumOf(thrusts: readonly Float64Array[]): Float64Array {
   const total = new Float64Array(thrusts[0]?.length ?? 0);
-  for (const thrust of thrusts) for (let k = 0; k < total.length; k++) total[k] = total[k]! + thrust[k]!;
+  for (const thrust of thrusts) addScaled(total, 1, thrust);
   return total;
 }

@@ -1,4 +1,4 @@
-import { dot, leastSquares, matrix, mean, SignalError, studentTQuantile } from "../signal/index.ts";
+import { addScaled, dot, leastSquares, matrix, mean, SignalError, studentTQuantile } from "../signal/index.ts";
 import type { IndexRange } from "./air-time.ts";
 
 /** One axis of a loop whose integral term is not logged: n samples. */
@@ -53,8 +53,9 @@ export function rebuildIntegrator(signals: LoopSignals, limit: number | null): R
   const fit = fitted(signals, slope);
   if (fit === null) return null;
   const [p, , d] = fit.gains;
-  const besides = new Float64Array(demand.length);
-  for (let i = 0; i < besides.length; i++) besides[i] = demand[i]! - p!.value * error[i]! + d!.value * slope[i]!;
+  const besides = demand.slice();
+  addScaled(besides, -p!.value, error);
+  addScaled(besides, d!.value, slope);
   const rest = averaged(signals, besides);
   const integral = bridgedOver(signals, rest, fit.gains[1]!.value, limit ?? Number.POSITIVE_INFINITY);
   const [proportional, integralGain, derivative] = fit.gains;

@@ -1,5 +1,5 @@
 import type { Channel, Span } from "../log/channel.ts";
-import { wrapAngle } from "../signal/index.ts";
+import { addScaled, wrapAngle } from "../signal/index.ts";
 import type { IndexRange } from "./air-time.ts";
 import { alignChannels } from "./align-channels.ts";
 
@@ -15,11 +15,9 @@ export interface ResponsePair {
 
 /** What the response missed by: response less set point, angles (rad) the short way round. */
 export function responseError({ measured, setpoint }: ResponsePair, loop: "rate" | "attitude"): Float64Array {
-  const error = new Float64Array(measured.length);
-  for (let i = 0; i < error.length; i++) {
-    const difference = measured[i]! - setpoint[i]!;
-    error[i] = loop === "attitude" ? wrapAngle(difference) : difference;
-  }
+  const error = measured.slice();
+  addScaled(error, -1, setpoint);
+  if (loop === "attitude") for (let i = 0; i < error.length; i++) error[i] = wrapAngle(error[i]!);
   return error;
 }
 

@@ -17,6 +17,7 @@ export { notch } from "./filters/notch.ts";
 export { type SecondOrderSections, sectionsResponse } from "./filters/second-order-sections.ts";
 export { fourierTransform, inverseFourierTransform } from "./fourier/fourier-transform.ts";
 export { nextPowerOfTwo } from "./fourier/next-power-of-two.ts";
+export { addScaled } from "./linear-algebra/add-scaled.ts";
 export { dot } from "./linear-algebra/dot.ts";
 export { eigenvalues } from "./linear-algebra/eigenvalues.ts";
 export {

@@ -73,10 +73,8 @@ function toneTrack(pieces: readonly (Uniform | null)[], rate: number, frequency:
   for (const [index, piece] of pieces.entries()) {
     const last = first + counts[index]!;
     if (piece === null || last === first) continue;
-    for (let frame = first; frame < last; frame++) {
-      time[frame] = piece.start + ((frame - first) * hop + (length - 1) / 2) / rate;
-    }
     owner.fill(index, first, last);
+    writeMiddles(piece.start, rate, hop, length, time.subarray(first, last));
     writeAmplitudes(piece.values, hop, wave, amplitude.subarray(first, last));
     first = last;
   }
@@ -103,6 +101,11 @@ function waveOf(length: number, frequency: number): Wave {
     if (n < sine.length) sine[n] = weight * Math.sin(angle);
   }
   return { length, cosine, sine };
+}
+
+/** s, middle of each frame. */
+function writeMiddles(start: number, rate: number, hop: number, length: number, time: Float64Array): void {
+  for (let frame = 0; frame < time.length; frame++) time[frame] = start + (frame * hop + (length - 1) / 2) / rate;
 }
 
 /** Size of the sum of values times wave, frame by frame; two at a time, because each sum waits for its last addition. */

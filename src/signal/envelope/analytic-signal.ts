@@ -1,5 +1,6 @@
 import { requireFinite, requirePositive, requireSamples } from "../checks.ts";
 import type { ComplexArray } from "../complex-array.ts";
+import { addScaled } from "../linear-algebra/add-scaled.ts";
 import { inverseRealSpectrum, realSpectrumPlan } from "../fourier/real-spectrum.ts";
 
 /**
@@ -17,7 +18,8 @@ export function analyticSignal(samples: Float64Array): ComplexArray {
   plan.samples.set(samples);
   plan.run();
   // The Hilbert transform turns every frequency back by a quarter; level and half the sample rate have no quarter.
-  const quarter = { re: plan.im.slice(), im: plan.re.map((value) => -value) };
+  const quarter = { re: plan.im.slice(), im: new Float64Array(plan.re.length) };
+  addScaled(quarter.im, -1, plan.re);
   quarter.im[0] = 0;
   if (count % 2 === 0) quarter.im[count / 2] = 0;
   return { re: samples.slice(), im: inverseRealSpectrum(quarter, count) };

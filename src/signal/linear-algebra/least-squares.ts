@@ -1,5 +1,7 @@
 import { requireFinite } from "../checks.ts";
 import { ArgumentError, SignalTooShortError } from "../errors.ts";
+import { addScaled } from "./add-scaled.ts";
+import { dot } from "./dot.ts";
 import { type Matrix, matrix, SingularMatrixError } from "./matrix.ts";
 
 export interface LeastSquaresFit {
@@ -28,22 +30,16 @@ export function leastSquares(design: Matrix, observations: Float64Array): LeastS
   if (rows < columns) throw new SignalTooShortError("observations", rows, columns, "fit fewer coefficients");
   requireFinite(design.data, "design");
   requireFinite(observations, "observations");
-  const r = design.data.slice();
   const target = observations.slice();
-  triangularise(r, target, rows, columns);
-  const inverse = invertTriangle(r, columns);
+  const inverse = invertTriangle(triangularised(columnsOf(design), target), columns);
   const coefficients = new Float64Array(columns);
   for (let i = 0; i < columns; i++) {
     for (let j = i; j < columns; j++) coefficients[i] = coefficients[i]! + inverse[i * columns + j]! * target[j]!;
   }
-  const residuals = observations.map((value, i) => {
-    let fitted = 0;
-    for (let j = 0; j < columns; j++) fitted += design.data[i * columns + j]! * coefficients[j]!;
-    return value - fitted;
-  });
+  const residuals = observations.slice();
+  for (const [j, column] of columnsOf(design).entries()) addScaled(residuals, -coefficients[j]!, column);
   const degreesOfFreedom = rows - columns;
-  const squares = residuals.reduce((sum, value) => sum + value * value, 0);
-  const residualVariance = degreesOfFreedom > 0 ? squares / degreesOfFreedom : Number.NaN;
+  const residualVariance = degreesOfFreedom > 0 ? dot(residuals, residuals) / degreesOfFreedom : Number.NaN;
   const covariance = new Float64Array(columns * columns);
   for (let i = 0; i < columns; i++) {
     for (let j = 0; j < columns; j++) {
@@ -71,29 +67,33 @@ export function leastSquaresOrNull(design: Matrix, observations: Float64Array): 
   }
 }
 
-/** Reflects the columns of `r` one by one onto the axes, and the target with them. */
-function triangularise(r: Float64Array, target: Float64Array, rows: number, columns: number): void {
-  for (let k = 0; k < columns; k++) {
-    let squares = 0;
-    for (let i = k; i < rows; i++) squares += r[i * columns + k]! ** 2;
-    if (squares === 0) continue;
-    const norm = Math.sqrt(squares);
-    const alpha = r[k * columns + k]! > 0 ? -norm : norm;
-    const head = r[k * columns + k]! - alpha;
-    r[k * columns + k] = head;
-    const beta = -1 / (alpha * head);
-    for (let j = k + 1; j <= columns; j++) {
-      let sum = 0;
-      for (let i = k; i < rows; i++) sum += r[i * columns + k]! * (j < columns ? r[i * columns + j]! : target[i]!);
-      sum *= beta;
-      for (let i = k; i < rows; i++) {
-        const change = sum * r[i * columns + k]!;
-        if (j < columns) r[i * columns + j] = r[i * columns + j]! - change;
-        else target[i] = target[i]! - change;
-      }
+function columnsOf({ rows, columns, data }: Matrix): Float64Array[] {
+  return Array.from({ length: columns }, (_, j) => {
+    const column = new Float64Array(rows);
+    for (let i = 0, at = j; i < rows; i++, at += columns) column[i] = data[at]!;
+    return column;
+  });
+}
+
+/** Reflects columns one by one onto the axes, and the target with them; returns the upper triangle, row after row. */
+function triangularised(columns: readonly Float64Array[], target: Float64Array): Float64Array {
+  const count = columns.length;
+  const triangle = new Float64Array(count * count);
+  for (const [k, column] of columns.entries()) {
+    const mirror = column.subarray(k);
+    const norm = Math.sqrt(dot(mirror, mirror));
+    const alpha = column[k]! > 0 ? -norm : norm;
+    for (let i = 0; i < k; i++) triangle[i * count + k] = column[i]!;
+    triangle[k * count + k] = alpha;
+    if (norm === 0) continue;
+    mirror[0] = mirror[0]! - alpha;
+    const beta = -1 / (alpha * mirror[0]!);
+    for (const other of [...columns.slice(k + 1), target]) {
+      const below = other.subarray(k);
+      addScaled(below, -beta * dot(mirror, below), mirror);
     }
-    r[k * columns + k] = alpha;
   }
+  return triangle;
 }
 
 /** The inverse of the upper triangle, or the statement that it has none. */

@@ -1,7 +1,7 @@
 import { requireSamples, requireWhole } from "../checks.ts";
 import { nextPowerOfTwo } from "../fourier/next-power-of-two.ts";
 import { realSpectrumPlan } from "../fourier/real-spectrum.ts";
-import { mean } from "./moments.ts";
+import { centred } from "./moments.ts";
 
 /**
  * Autocovariance about the mean, divided by n at every lag (biased, and so never giving negative power).
@@ -14,9 +14,7 @@ export function autocovariance(samples: Float64Array, maxLag = samples.length - 
   requireSamples(samples, 1);
   requireWhole(maxLag, 0, "maxLag", samples.length - 1);
   const count = samples.length;
-  const middle = mean(samples);
-  const centred = samples.map((value) => value - middle);
-  return productSums(centred, maxLag).map((value) => value / count);
+  return productSums(centred(samples), maxLag).map((value) => value / count);
 }
 
 /** Sums of samples[t] samples[t + lag] for the lags 0 to maxLag; the mean is not taken off. */

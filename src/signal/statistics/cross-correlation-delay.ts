@@ -2,8 +2,9 @@ import { requireFinite, requirePositive, requireSameLength, requireSamples } fro
 import { ArgumentError } from "../errors.ts";
 import { nextPowerOfTwo } from "../fourier/next-power-of-two.ts";
 import { inverseRealSpectrum, realSpectrumPlan } from "../fourier/real-spectrum.ts";
+import { dot } from "../linear-algebra/dot.ts";
 import { leastSquares, matrixOfColumns } from "../linear-algebra/least-squares.ts";
-import { mean } from "./moments.ts";
+import { centred, mean } from "./moments.ts";
 
 export interface DelayOptions {
   /** Longest delay looked for, either way, s; default a quarter of the record. */
@@ -47,17 +48,18 @@ export function crossCorrelationDelay(
   requirePositive(maxDelay, "maxDelay");
   requireVarying(first, "first");
   requireVarying(second, "second");
+  const [a, b] = [centred(first), centred(second)];
   // At most half the record: what remains must still hold a fit.
-  let lag = highestLag(first, second, Math.min(count >> 1, Math.floor(maxDelay * sampleRate)));
+  let lag = highestLag(a, b, Math.min(count >> 1, Math.floor(maxDelay * sampleRate)));
   const whole = lag;
-  let pair = shiftedPair(first, second, lag, whole);
+  let pair = shiftedPair(a, b, lag, whole);
   for (let i = 0; i < 20; i++) {
     const from = lag;
     const step = Math.max(-0.5, Math.min(0.5, missedBy(pair)));
     lag = Math.max(whole - 1, Math.min(whole + 1, from + step));
     // What is left after a step goes with its square. At a bound the steps may point outwards for ever.
     if (Math.abs(lag - from) < 1e-3) break;
-    pair = shiftedPair(first, second, lag, whole);
+    pair = shiftedPair(a, b, lag, whole);
   }
   const { values, slopes, target } = pair;
   const level = new Float64Array(target.length).fill(1);
@@ -90,25 +92,14 @@ function shiftedPair(first: Float64Array, second: Float64Array, lag: number, who
 
 /** Samples by which a lag is too short, to first order: from target ~ level + gain (values - samples slopes). */
 function missedBy({ values, slopes, target }: ShiftedPair): number {
-  const [mv, ms, mt] = [mean(values), mean(slopes), mean(target)];
-  let vv = 0;
-  let vs = 0;
-  let ss = 0;
-  let vt = 0;
-  let st = 0;
-  for (let i = 0; i < target.length; i++) {
-    const v = values[i]! - mv;
-    const s = slopes[i]! - ms;
-    const t = target[i]! - mt;
-    vv += v * v;
-    vs += v * s;
-    ss += s * s;
-    vt += v * t;
-    st += s * t;
-  }
+  const [vv, vs, ss] = [covariance(values, values), covariance(values, slopes), covariance(slopes, slopes)];
+  const [vt, st] = [covariance(values, target), covariance(slopes, target)];
   const gain = vt * ss - st * vs;
   return gain === 0 ? 0 : -(st * vv - vt * vs) / gain;
 }
+
+/** Mean product of two signals about their means. */
+const covariance = (a: Float64Array, b: Float64Array) => dot(a, b) / a.length - mean(a) * mean(b);
 
 /** A signal's values and slopes (per sample) at t - lag for t from `start` to before `end`. */
 function shifted(samples: Float64Array, lag: number, start: number, end: number, margin: number) {
@@ -159,24 +150,17 @@ function kernel(x: number, margin: number): number {
 }
 
 function correlationOf(a: Float64Array, b: Float64Array): number {
-  const [ma, mb] = [mean(a), mean(b)];
-  let [aa, bb, ab] = [0, 0, 0];
-  for (let i = 0; i < a.length; i++) {
-    aa += (a[i]! - ma) ** 2;
-    bb += (b[i]! - mb) ** 2;
-    ab += (a[i]! - ma) * (b[i]! - mb);
-  }
-  return aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
+  const [aa, bb] = [covariance(a, a), covariance(b, b)];
+  return aa > 0 && bb > 0 ? covariance(a, b) / Math.sqrt(aa * bb) : 0;
 }
 
-/** The whole lag, up to `most` either way, at which the means taken off, sum first[t] second[t + lag] is highest. */
+/** The whole lag, up to `most` either way, at which sum first[t] second[t + lag] is highest. */
 function highestLag(first: Float64Array, second: Float64Array, most: number): number {
   // Padded with zeros to twice the length, which keeps one end from running into the other.
   const length = nextPowerOfTwo(2 * first.length);
   const plan = realSpectrumPlan(length);
   const [a, b] = [first, second].map((samples) => {
-    const level = mean(samples);
-    for (let i = 0; i < samples.length; i++) plan.samples[i] = samples[i]! - level;
+    plan.samples.set(samples);
     plan.samples.fill(0, samples.length);
     plan.run();
     return { re: plan.re.slice(), im: plan.im.slice() };

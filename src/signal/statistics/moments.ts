@@ -22,6 +22,14 @@ export function mean(values: ArrayLike<number>): number {
   return sum / values.length;
 }
 
+/** Values less their mean. */
+export function centred(values: Float64Array): Float64Array {
+  const middle = mean(values);
+  const result = new Float64Array(values.length);
+  for (let i = 0; i < result.length; i++) result[i] = values[i]! - middle;
+  return result;
+}
+
 /** Sample variance of at least two values: squares about the mean, over n - 1. */
 export function variance(values: ArrayLike<number>): number {
   requireCount(values, 2, "values");
