@@ -1,4 +1,5 @@
 import type { Series, Span } from "../log/channel.ts";
+import { firstAtOrAfter } from "../log/clock/first-at-or-after.ts";
 
 /** Samples picked from a series, in order of time. */
 export interface Trace {
@@ -15,8 +16,9 @@ export interface Trace {
  * @param columns slices, at least 1
  */
 export function envelope(series: Series, span: Span, columns: number): Trace {
-  const first = lowerBound(series.time, span.start);
-  const last = upperBound(series.time, span.end);
+  const first = firstAtOrAfter(series.time, span.start);
+  const end = firstAtOrAfter(series.time, span.end);
+  const last = series.time[end] === span.end ? end + 1 : end;
   const kept = last - first <= 2 * columns ? range(first, last) : extremes(series, first, last, span, columns);
   return {
     time: kept.map((index) => series.time[index]!),
@@ -30,7 +32,7 @@ function extremes({ time, values }: Series, first: number, last: number, span: S
   const kept: number[] = [first];
   let from = first;
   for (let column = 1; column <= columns && from < last; column++) {
-    const to = column === columns ? last : Math.min(last, lowerBound(time, span.start + column * width));
+    const to = column === columns ? last : Math.min(last, firstAtOrAfter(time, span.start + column * width));
     let [least, greatest] = [from, from];
     let [low, high] = [values[from]!, values[from]!];
     for (let at = from; at < to; at++) {
@@ -52,25 +54,4 @@ function extremes({ time, values }: Series, first: number, last: number, span: S
 
 function range(first: number, last: number): number[] {
   return Array.from({ length: Math.max(0, last - first) }, (_, index) => first + index);
-}
-
-/** Index of the first time not before `at`. */
-export function lowerBound(time: Float64Array, at: number): number {
-  return bisect(time.length, (index) => time[index]! < at);
-}
-
-/** Index of the first time after `at`. */
-export function upperBound(time: Float64Array, at: number): number {
-  return bisect(time.length, (index) => time[index]! <= at);
-}
-
-function bisect(length: number, isBefore: (index: number) => boolean): number {
-  let low = 0;
-  let high = length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (isBefore(middle)) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

@@ -93,7 +93,7 @@ function imbalanceMeter(flight: Flight): Meter[] {
     {
       quantity: { key: "imbalance", table: "room", unit: "1", scale: "difference", better: "less" },
       measure(span) {
-        const all = demand.motors.map((series) => valuesWithin(series, [span]));
+        const all = demand.within(span).map(({ values }) => values);
         if (all.some((values) => values.length < FEWEST_SAMPLES)) return null;
         const means = all.map(mean);
         const middle = mean(means);

@@ -1,4 +1,4 @@
-import { leastSquaresOrNull, matrixOfColumns, studentTQuantile } from "../signal/index.ts";
+import { leastSquaresOrNull, studentTQuantile } from "../signal/index.ts";
 
 /** What a straight line through points foretells at one place, with a 90 % interval for what will be seen there. */
 export interface Prediction {
@@ -40,7 +40,7 @@ export function predictLine(
   const roots = weights.map(Math.sqrt);
   const columns = [Float64Array.from(roots), Float64Array.from(x, (value, i) => value * roots[i]!)];
   const fit = leastSquaresOrNull(
-    matrixOfColumns(columns),
+    columns,
     Float64Array.from(y, (value, i) => value * roots[i]!),
   );
   if (fit === null) return null;

@@ -1,6 +1,6 @@
 import { channelOf, type Flight } from "../flight/index.ts";
 import type { Span } from "../log/index.ts";
-import { leastSquares, matrixOfColumns, SignalError, wrapAngle } from "../signal/index.ts";
+import { leastSquares, SignalError, wrapAngle } from "../signal/index.ts";
 import { meanOver } from "./mean-over.ts";
 import { meanHeading, type Replicate } from "./replicates.ts";
 
@@ -108,7 +108,7 @@ function fitWind(looks: readonly Look[]): AirSpeeds["wind"] {
   };
   try {
     let fit = leastSquares(
-      matrixOfColumns(slopesAt(values)),
+      slopesAt(values),
       seen.map((y, i) => y - predicted(values)[i]!),
     );
     for (let n = 0; n < ITERATIONS; n++) {
@@ -117,7 +117,7 @@ function fitWind(looks: readonly Look[]): AirSpeeds["wind"] {
       if (!values.every(Number.isFinite)) return null;
       const model = predicted(values);
       fit = leastSquares(
-        matrixOfColumns(slopesAt(values)),
+        slopesAt(values),
         seen.map((y, i) => y - model[i]!),
       );
       if (Math.hypot(fit.coefficients[0]!, fit.coefficients[1]!) < 1e-6) break;

@@ -30,6 +30,11 @@ export function unbrokenRanges({ series, gaps }: Channel, spans: readonly Span[]
   );
 }
 
+/** The part of a series that lies in a span; a view: read, never write. */
+export function seriesWithin({ time, values }: Series, span: Span): Series {
+  return { time: valuesWithin({ time, values: time }, [span]), values: valuesWithin({ time, values }, [span]) };
+}
+
 /** The values of a series that lie in the spans, joined; a view of the series where they are one piece: read, never write. */
 export function valuesWithin({ time, values }: Series, spans: readonly Span[]): Float64Array {
   const ranges = rangesWithin(time, spans);

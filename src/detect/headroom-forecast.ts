@@ -1,4 +1,4 @@
-import { leastSquaresOrNull, matrixOfColumns, studentTQuantile } from "../signal/index.ts";
+import { leastSquaresOrNull, studentTQuantile } from "../signal/index.ts";
 
 /** Thrust that one motor had left in one steady stretch of flight. */
 export interface HeadroomPoint {
@@ -101,7 +101,7 @@ export function forecastHeadroom(
   const rows = used.map(({ speed, way = 0 }) => row(speed, way).map((part) => part / scatterAt(speed)));
   const columns = rows[0]!.map((_, k) => Float64Array.from(rows, (one) => one[k]!));
   const fit = leastSquaresOrNull(
-    matrixOfColumns(columns),
+    columns,
     Float64Array.from(used, (point) => left(point) / scatterAt(point.speed)),
   );
   if (fit === null) return null;

@@ -1,4 +1,4 @@
-import { addScaled, dot, leastSquares, matrix, mean, SignalError, studentTQuantile } from "../signal/index.ts";
+import { addScaled, centred, dot, leastSquares, SignalError, studentTQuantile } from "../signal/index.ts";
 import type { IndexRange } from "./air-time.ts";
 
 /** One axis of a loop whose integral term is not logged: n samples. */
@@ -73,14 +73,15 @@ function fitted(signals: LoopSignals, slope: Float64Array) {
   const clean = cleanStretches(signals);
   const rows = clean.reduce((sum, { from, to }) => sum + to - from, 0);
   if (rows < FEWEST_ROWS) return null;
-  const design = matrix(rows, 3);
+  const design = Array.from({ length: 3 }, () => new Float64Array(rows));
   const target = new Float64Array(rows);
   let row = 0;
   for (const range of clean) {
     const part = (values: Float64Array) => values.subarray(range.from, range.to);
     const columns = [part(signals.error), integralOver(signals, range), part(slope)];
-    for (const [k, values] of columns.entries()) putCentred(values, design.data.subarray(3 * row + k), 3);
-    putCentred(part(signals.demand), target.subarray(row), 1);
+    // Centred, each stretch has a level of its own.
+    for (const [k, values] of columns.entries()) design[k]!.set(centred(values), row);
+    target.set(centred(part(signals.demand)), row);
     row += range.to - range.from;
   }
   try {
@@ -110,12 +111,6 @@ function integralOver({ time, error }: LoopSignals, { from, to }: IndexRange): F
     integral[i - from] = integral[i - from - 1]! + 0.5 * (error[i]! + error[i - 1]!) * (time[i]! - time[i - 1]!);
   }
   return integral;
-}
-
-/** Writes values less their mean to every `stride`-th place: that gives a stretch a level of its own. */
-function putCentred(values: Float64Array, into: Float64Array, stride: number): void {
-  const level = mean(values);
-  for (let i = 0; i < values.length; i++) into[i * stride] = values[i]! - level;
 }
 
 /** Slope of the response by central differences, one-sided at the ends of a stretch. */

@@ -1,7 +1,7 @@
 import { channelOf, type Flight, type Phase } from "../flight/index.ts";
 import type { Series, Span } from "../log/channel.ts";
 import { mean, wrapAngle } from "../signal/index.ts";
-import { valuesWithin } from "./air-time.ts";
+import { seriesWithin, valuesWithin } from "./air-time.ts";
 import { thinned } from "./thinned.ts";
 
 /** A piece of hover or of a leg in which speed and heading stay as they are. */
@@ -82,7 +82,7 @@ function pieceSpans(flight: Flight, phase: Phase): Span[] {
 /** The longest part of a span in which the nose stays within a fifth of a radian; the whole where no heading is logged. */
 function longestStill(flight: Flight, { start, end }: Span): Span {
   const heading = (channelOf(flight, "heading") ?? channelOf(flight, "attitude.yaw.measured"))?.series;
-  const inside = heading === undefined ? null : within(heading, { start, end });
+  const inside = heading === undefined ? null : seriesWithin(heading, { start, end });
   if (inside === null || inside.values.length < 2) return { start, end };
   const { time, values } = inside;
   let best = { start, end: start };
@@ -97,7 +97,7 @@ function longestStill(flight: Flight, { start, end }: Span): Span {
 function isEven(flight: Flight, span: Span): boolean {
   const speed = (channelOf(flight, "speed.ground") ?? channelOf(flight, "speed.air"))?.series;
   if (speed === undefined) return true;
-  const { time, values } = within(speed, span);
+  const { time, values } = seriesWithin(speed, span);
   if (values.length < 3) return true;
   const [middleTime, middle] = [mean(time), mean(values)];
   let up = 0;
@@ -121,8 +121,4 @@ function courseIn(flight: Flight, span: Span): number | null {
   const angles = heading === undefined ? new Float64Array() : thinned(valuesWithin(heading.series, [span]));
   if (angles.length === 0) return null;
   return Math.atan2(mean(angles.map(Math.sin)), mean(angles.map(Math.cos)));
-}
-
-function within({ time, values }: Series, span: Span): Series {
-  return { time: valuesWithin({ time, values: time }, [span]), values: valuesWithin({ time, values }, [span]) };
 }

@@ -1,4 +1,4 @@
-import { leastSquaresOrNull, matrixOfColumns, studentTQuantile } from "../signal/index.ts";
+import { leastSquaresOrNull, studentTQuantile } from "../signal/index.ts";
 import type { SteadyPiece } from "./steady-pieces.ts";
 
 /** How the thrust at a given command goes with battery voltage: as its `exponent`-th power. */
@@ -36,7 +36,7 @@ export function voltageLaw(pieces: readonly SteadyPiece[], demands: readonly num
     ...(hasLegs ? [Float64Array.from(pieces, ({ speed }) => speed * speed)] : []),
   ];
   if (pieces.length < columns.length + 2) return null;
-  const fit = leastSquaresOrNull(matrixOfColumns(columns), Float64Array.from(demands, Math.log));
+  const fit = leastSquaresOrNull(columns, Float64Array.from(demands, Math.log));
   if (fit === null) return null;
   const { coefficients, covariance, degreesOfFreedom } = fit;
   const standardError = Math.sqrt(covariance.data[columns.length + 1]!);

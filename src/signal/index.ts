@@ -91,7 +91,7 @@ export { type Cusum, type CusumOptions, cusum } from "./statistics/cusum.ts";
 export { effectiveSampleSize, effectiveSampleSizeOf } from "./statistics/effective-sample-size.ts";
 export { type MeanInterval, meanInterval } from "./statistics/mean-interval.ts";
 export { medianAbsoluteDeviation } from "./statistics/median-absolute-deviation.ts";
-export { mean, standardDeviation, variance } from "./statistics/moments.ts";
+export { centred, mean, standardDeviation, variance } from "./statistics/moments.ts";
 export { benjaminiHochberg, holm } from "./statistics/multiple-comparisons.ts";
 export { normalCdf, normalDensity, normalQuantile } from "./statistics/normal.ts";
 export { median, quantile, quantiles } from "./statistics/quantile.ts";

@@ -40,10 +40,11 @@ function trimsOf(flight: Flight, demand: ThrustDemand | null): SteadyTrims | nul
   if (demand === null) return null;
   const layout = layoutOf(flight.aircraft as Aircraft);
   const trims = steadyConditions(flight).flatMap((condition): Trim[] => {
+    const { spans } = condition;
     const shares = meanShares(
-      demand.motors,
+      demand.within({ start: spans[0]!.start, end: spans.at(-1)!.end }),
       layout.maxThrust,
-      condition.spans,
+      spans,
       condition.kind === "hover" ? driftOf(flight) : [],
     );
     return shares === null ? [] : [{ ...shares, condition, voltage: voltageIn(flight, condition) }];

@@ -1,13 +1,14 @@
 import { commandFraction, DEFAULT_THRUST_EXPONENT, thrustShare } from "../../aircraft/index.ts";
 import { channelOf, type Flight } from "../../flight/index.ts";
-import type { Series } from "../../log/channel.ts";
+import type { Series, Span } from "../../log/channel.ts";
+import { seriesWithin } from "../air-time.ts";
 
 /** What each motor was asked to give, as a share of its largest thrust or, from rotor speed, in proportion to thrust. */
 export interface ThrustDemand {
   /** `speed`: the square of the logged rotor speed; `command`: the command through the thrust curve */
   readonly from: "speed" | "command";
-  /** one series per motor of the aircraft file, in its order */
-  readonly motors: readonly Series[];
+  /** what was asked within a span: one series per motor of the aircraft file, in its order */
+  within(span: Span): Series[];
   /** with which power of the battery's voltage thrust at a given demand goes: 0 where rotor speed tells thrust */
   readonly voltageExponent: number;
 }
@@ -25,16 +26,18 @@ export function thrustDemand(flight: Flight, options: { commandOnly?: boolean } 
     aircraft.motors.map((_, i) => channelOf(flight, `motor.${i + 1}.${part}`)?.series ?? null);
   const speeds = seriesOf("speed");
   if (!options.commandOnly && speeds.every((series) => series !== null && coversFlight(series, flight))) {
-    return { from: "speed", voltageExponent: 0, motors: speeds.map((s) => mapped(s!, (speed) => speed * speed)) };
+    const square = (speed: number) => speed * speed;
+    return { from: "speed", voltageExponent: 0, within: (span) => speeds.map((series) => mapped(series!, span, square)) };
   }
   const commands = seriesOf("command");
   if (commands.some((series) => series === null)) return null;
   return {
     from: "command",
     voltageExponent: aircraft.thrust.exponent ?? DEFAULT_THRUST_EXPONENT,
-    motors: commands.map((series) =>
-      mapped(series!, (command) => thrustShare(aircraft.thrust, commandFraction(aircraft.command, command))),
-    ),
+    within: (span) =>
+      commands.map((series) =>
+        mapped(series!, span, (command) => thrustShare(aircraft.thrust, commandFraction(aircraft.command, command))),
+      ),
   };
 }
 
@@ -45,7 +48,8 @@ function coversFlight({ time, values }: Series, { airborne }: Flight): boolean {
   return last - first > 0.8 * inAir && values.some((value) => value > 0);
 }
 
-function mapped({ time, values }: Series, change: (value: number) => number): Series {
+function mapped(series: Series, span: Span, change: (value: number) => number): Series {
+  const { time, values } = seriesWithin(series, span);
   const changed = new Float64Array(values.length);
   for (let i = 0; i < values.length; i++) changed[i] = change(values[i]!);
   return { time, values: changed };

@@ -1,5 +1,5 @@
 import type { Series } from "../../log/channel.ts";
-import { leastSquaresOrNull, matrixOfColumns } from "../../signal/index.ts";
+import { leastSquaresOrNull } from "../../signal/index.ts";
 import type { IndexRange } from "../air-time.ts";
 import { blocksOf } from "./blocks-of.ts";
 import { integralOf } from "./integral-of.ts";
@@ -80,7 +80,7 @@ function squaredAmplitudes(
     ),
   );
   const fit = leastSquaresOrNull(
-    matrixOfColumns(columns),
+    columns,
     values.map((value, k) => hann[k]! * (value - middle)),
   );
   return fit && phases.map((_, m) => fit.coefficients[2 * m]! ** 2 + fit.coefficients[2 * m + 1]! ** 2);

@@ -1,4 +1,4 @@
-import { requireFinite } from "../checks.ts";
+import { requireFinite, requireWhole } from "../checks.ts";
 import { ArgumentError, SignalTooShortError } from "../errors.ts";
 import { addScaled } from "./add-scaled.ts";
 import { dot } from "./dot.ts";
@@ -16,28 +16,39 @@ export interface LeastSquaresFit {
   readonly degreesOfFreedom: number;
 }
 
+/** Rows and columns of a linear model: a matrix, or its columns. */
+export type Design = Matrix | readonly Float64Array[];
+
 /**
  * Linear least squares by Householder reflections.
- * @param design one row for each observation, one column for each coefficient
+ * @param design one row for each observation, one column for each coefficient; as a matrix or column by column
  * @param observations one for each row
  * @throws SingularMatrixError if the columns are not independent; SignalTooShortError if there are too few rows
  * @see Golub & Van Loan, Matrix Computations, section 5.3
  */
-export function leastSquares(design: Matrix, observations: Float64Array): LeastSquaresFit {
-  const { rows, columns } = design;
-  if (observations.length !== rows)
-    throw new ArgumentError("observations", observations.length, `one for each row (${rows})`);
+export function leastSquares(design: Design, observations: Float64Array): LeastSquaresFit {
+  const parts = "data" in design ? columnsOf(design) : design;
+  const rows = "data" in design ? design.rows : (design[0]?.length ?? 0);
+  const columns = parts.length;
+  requireWhole(columns, 1, "columns");
+  for (const part of [...parts, observations]) {
+    if (part.length !== rows) throw new ArgumentError("observations", part.length, `one for each row (${rows})`);
+  }
   if (rows < columns) throw new SignalTooShortError("observations", rows, columns, "fit fewer coefficients");
-  requireFinite(design.data, "design");
+  for (const part of parts) requireFinite(part, "design");
   requireFinite(observations, "observations");
   const target = observations.slice();
-  const inverse = invertTriangle(triangularised(columnsOf(design), target), columns);
+  const triangle = triangularised(
+    parts.map((part) => part.slice()),
+    target,
+  );
+  const inverse = invertTriangle(triangle, columns);
   const coefficients = new Float64Array(columns);
   for (let i = 0; i < columns; i++) {
     for (let j = i; j < columns; j++) coefficients[i] = coefficients[i]! + inverse[i * columns + j]! * target[j]!;
   }
   const residuals = observations.slice();
-  for (const [j, column] of columnsOf(design).entries()) addScaled(residuals, -coefficients[j]!, column);
+  for (const [j, part] of parts.entries()) addScaled(residuals, -coefficients[j]!, part);
   const degreesOfFreedom = rows - columns;
   const residualVariance = degreesOfFreedom > 0 ? dot(residuals, residuals) / degreesOfFreedom : Number.NaN;
   const covariance = new Float64Array(columns * columns);
@@ -58,7 +69,7 @@ export function leastSquares(design: Matrix, observations: Float64Array): LeastS
 }
 
 /** `leastSquares`, or null where the columns are not independent. */
-export function leastSquaresOrNull(design: Matrix, observations: Float64Array): LeastSquaresFit | null {
+export function leastSquaresOrNull(design: Design, observations: Float64Array): LeastSquaresFit | null {
   try {
     return leastSquares(design, observations);
   } catch (cause) {
@@ -75,7 +86,7 @@ function columnsOf({ rows, columns, data }: Matrix): Float64Array[] {
   });
 }
 
-/** Reflects columns one by one onto the axes, and the target with them; returns the upper triangle, row after row. */
+/** Reflects columns one by one onto the axes, in place, and the target with them; returns the upper triangle, row after row. */
 function triangularised(columns: readonly Float64Array[], target: Float64Array): Float64Array {
   const count = columns.length;
   const triangle = new Float64Array(count * count);

@@ -1,4 +1,4 @@
-import { leastSquares, matrixOfColumns } from "../linear-algebra/least-squares.ts";
+import { leastSquares } from "../linear-algebra/least-squares.ts";
 import type { Matrix } from "../linear-algebra/matrix.ts";
 
 /** One term e^(sigma t) (a cos(omega t) + b sin(omega t)), t in samples; omega 0 and b 0 for a plain decay. */
@@ -24,7 +24,7 @@ export function fitAmplitudes(samples: Float64Array, poles: readonly { sigma: nu
     const { cosine, sine } = basis(sigma, omega, samples.length);
     return omega > 0 ? [cosine, sine] : [cosine];
   });
-  const { coefficients, residuals, degreesOfFreedom } = leastSquares(matrixOfColumns(columns), samples);
+  const { coefficients, residuals, degreesOfFreedom } = leastSquares(columns, samples);
   let next = 0;
   const terms = poles.map(({ sigma, omega }) => ({
     sigma,
@@ -104,7 +104,7 @@ function linearised(samples: Float64Array, terms: readonly DampedSinusoid[]) {
     if (omega === 0) return [bySigma, cosine];
     return [bySigma, cosine.map((c, t) => t * (b * c - a * sine[t]!)), cosine, sine];
   });
-  return leastSquares(matrixOfColumns(columns), residualsOf(samples, terms));
+  return leastSquares(columns, residualsOf(samples, terms));
 }
 
 function advanced(terms: readonly DampedSinusoid[], change: Float64Array, share: number): DampedSinusoid[] {

@@ -1,6 +1,6 @@
 import { requirePositive, requireSamples } from "../checks.ts";
 import { ArgumentError } from "../errors.ts";
-import { leastSquares, matrixOfColumns } from "../linear-algebra/least-squares.ts";
+import { leastSquares } from "../linear-algebra/least-squares.ts";
 import { type Estimate, estimate } from "./mode.ts";
 
 export interface LogarithmicDecrement {
@@ -36,7 +36,7 @@ export function logarithmicDecrementOfPeaks(
   requireSamples(peaks, 3, "peaks");
   for (const [i, peak] of peaks.entries())
     if (!(peak > 0)) throw new ArgumentError(`peaks[${i}]`, peak, "a height above 0");
-  const design = matrixOfColumns([new Float64Array(peaks.length).fill(1), peaks.map((_, i) => i)]);
+  const design = [new Float64Array(peaks.length).fill(1), peaks.map((_, i) => i)];
   const fit = leastSquares(design, peaks.map(Math.log));
   const decrement = -fit.coefficients[1]!;
   const interval = estimate(decrement, Math.sqrt(fit.covariance.data[3]!), fit.degreesOfFreedom, options.confidence);

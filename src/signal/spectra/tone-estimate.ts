@@ -2,7 +2,7 @@ import { requireBetween, requirePositive, requireSamples } from "../checks.ts";
 import { ArgumentError } from "../errors.ts";
 import { nextPowerOfTwo } from "../fourier/next-power-of-two.ts";
 import { realSpectrumPlan } from "../fourier/real-spectrum.ts";
-import { leastSquares, matrixOfColumns } from "../linear-algebra/least-squares.ts";
+import { leastSquares } from "../linear-algebra/least-squares.ts";
 import { type Estimate, estimate } from "../modes/mode.ts";
 
 export interface ToneOptions {
@@ -91,7 +91,7 @@ function fitTone(samples: Float64Array, omega: number, a: number, b: number) {
   const sine = samples.map((_, n) => Math.sin(omega * n));
   const columns = [new Float64Array(samples.length).fill(1), cosine, sine];
   if (a !== 0 || b !== 0) columns.push(cosine.map((c, n) => (n - middle) * (b * c - a * sine[n]!)));
-  return leastSquares(matrixOfColumns(columns), samples);
+  return leastSquares(columns, samples);
 }
 
 /** Mean periodogram of the residuals over some bins on either side of the tone: the noise variance as the tone meets it. */

@@ -3,7 +3,7 @@ import { ArgumentError } from "../errors.ts";
 import { nextPowerOfTwo } from "../fourier/next-power-of-two.ts";
 import { inverseRealSpectrum, realSpectrumPlan } from "../fourier/real-spectrum.ts";
 import { dot } from "../linear-algebra/dot.ts";
-import { leastSquares, matrixOfColumns } from "../linear-algebra/least-squares.ts";
+import { leastSquares } from "../linear-algebra/least-squares.ts";
 import { centred, mean } from "./moments.ts";
 
 export interface DelayOptions {
@@ -63,7 +63,7 @@ export function crossCorrelationDelay(
   }
   const { values, slopes, target } = pair;
   const level = new Float64Array(target.length).fill(1);
-  const { coefficients, covariance } = leastSquares(matrixOfColumns([level, values, slopes]), target);
+  const { coefficients, covariance } = leastSquares([level, values, slopes], target);
   const error = Math.sqrt(covariance.data[8]!) / Math.abs(coefficients[1]!);
   return { delay: lag / sampleRate, standardError: error / sampleRate, correlation: correlationOf(values, target) };
 }
