@@ -27,8 +27,9 @@ export function blocksOf(stretches: readonly IndexRange[], every: number): Block
     count += blocks;
   }
   /** Visits each stretch with the blocks that are made of it. */
-  const inEach = (write: (stretch: IndexRange, blocks: IndexRange) => void) =>
-    stretches.forEach((stretch, s) => write(stretch, inBlocks[s]!));
+  const inEach = (write: (stretch: IndexRange, blocks: IndexRange) => void) => {
+    for (const [s, stretch] of stretches.entries()) write(stretch, inBlocks[s]!);
+  };
   return {
     stretches: inBlocks,
     first(values) {
@@ -49,13 +50,23 @@ export function blocksOf(stretches: readonly IndexRange[], every: number): Block
   };
 }
 
-type Values = Float64Array;
-
-function writeFirst(into: Values, values: Values, stretch: IndexRange, blocks: IndexRange, every: number): void {
+function writeFirst(
+  into: Float64Array,
+  values: Float64Array,
+  stretch: IndexRange,
+  blocks: IndexRange,
+  every: number,
+): void {
   for (let k = blocks.from, i = stretch.from; k < blocks.to; k++, i += every) into[k] = values[i]!;
 }
 
-function writeMeans(into: Values, values: Values, stretch: IndexRange, blocks: IndexRange, every: number): void {
+function writeMeans(
+  into: Float64Array,
+  values: Float64Array,
+  stretch: IndexRange,
+  blocks: IndexRange,
+  every: number,
+): void {
   for (let k = blocks.from, i = stretch.from; k < blocks.to; k++) {
     const start = i;
     const end = k + 1 < blocks.to ? start + every : stretch.to;

@@ -100,7 +100,8 @@ function endOfRange(
   extreme: number,
 ): number | null {
   const near = middle + NEAR_EXTREME * (extreme - middle);
-  const isOut = extreme > middle ? beyond(values, Number.NEGATIVE_INFINITY, near) : beyond(values, near, Number.POSITIVE_INFINITY);
+  const isOut =
+    extreme > middle ? beyond(values, Number.NEGATIVE_INFINITY, near) : beyond(values, near, Number.POSITIVE_INFINITY);
   const plateaus = new Map<number, { runs: number; samples: number }>();
   let out = 0;
   for (const { from, to } of ranges) {

@@ -22,12 +22,7 @@ export function requireFinite(values: ArrayLike<number>, argument: string): void
 }
 
 /** Refuses fewer than `needed` samples. */
-export function requireCount(
-  samples: ArrayLike<number>,
-  needed: number,
-  argument = "samples",
-  remedy?: string,
-): void {
+export function requireCount(samples: ArrayLike<number>, needed: number, argument = "samples", remedy?: string): void {
   if (samples.length < needed) throw new SignalTooShortError(argument, samples.length, needed, remedy);
 }
 

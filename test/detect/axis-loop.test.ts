@@ -46,3 +46,27 @@ test("where a pause of one channel puts the loop into other blocks than the moto
   expect(explained).toBeGreaterThan(0.99);
   expect(gains.proportional.value).toBeCloseTo(usual.gains.proportional.value, 2);
 });
+
+test("loops on clocks of their own have each the limits of its own moments", () => {
+  const atCeiling = (now: number) => now >= 12 && now < 12.5;
+  const made = fastFlight(time, {
+    "rate.roll.setpoint": () => 0,
+    "rate.roll.measured": (now) => -errorAt(now),
+    "rate.pitch.setpoint": () => 0,
+    "rate.pitch.measured": (now) => -errorAt(now),
+    "motor.1.command": (now, hover) => (atCeiling(now) ? flight.aircraft!.command.max : left(now, hover)),
+    "motor.2.command": right,
+    "motor.3.command": right,
+    "motor.4.command": left,
+  });
+  const name = "rate.roll.setpoint";
+  const paused = { ...made.log.channels.get(name)!, gaps: [{ start: 8.0022, end: 9.0022 }] };
+  const loops = axisLoops({ ...made, log: { ...made.log, channels: new Map([...made.log.channels, [name, paused]]) } });
+  expect(loops.map(({ axis }) => axis)).toEqual(["roll", "pitch"]);
+  expect(loops[0]!.time.length).toBeLessThan(loops[1]!.time.length);
+  for (const loop of loops) {
+    const limited = loop.time.filter((_, k) => loop.isLimited[k] === 1);
+    expect(limited[0]).toBeCloseTo(12, 2);
+    expect(limited.at(-1)).toBeCloseTo(12.5, 2);
+  }
+});

@@ -27,7 +27,11 @@ export function thrustDemand(flight: Flight, options: { commandOnly?: boolean } 
   const speeds = seriesOf("speed");
   if (!options.commandOnly && speeds.every((series) => series !== null && coversFlight(series, flight))) {
     const square = (speed: number) => speed * speed;
-    return { from: "speed", voltageExponent: 0, within: (span) => speeds.map((series) => mapped(series!, span, square)) };
+    return {
+      from: "speed",
+      voltageExponent: 0,
+      within: (span) => speeds.map((series) => mapped(series!, span, square)),
+    };
   }
   const commands = seriesOf("command");
   if (commands.some((series) => series === null)) return null;

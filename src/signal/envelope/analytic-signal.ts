@@ -1,7 +1,7 @@
 import { requireFinite, requirePositive, requireSamples } from "../checks.ts";
 import type { ComplexArray } from "../complex-array.ts";
-import { addScaled } from "../linear-algebra/add-scaled.ts";
 import { inverseRealSpectrum, realSpectrumPlan } from "../fourier/real-spectrum.ts";
+import { addScaled } from "../linear-algebra/add-scaled.ts";
 
 /**
  * The analytic signal: the signal as real part, its Hilbert transform as imaginary part. The exact transform of the

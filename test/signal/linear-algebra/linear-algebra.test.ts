@@ -85,6 +85,10 @@ test("polynomialRoots finds 1, 2 and 3", () => {
 test("linear algebra refuses what has no answer", () => {
   const twice = matrix(3, 2, Float64Array.of(1, 2, 2, 4, 3, 6));
   expect(() => leastSquares(twice, Float64Array.of(1, 2, 3))).toThrow(SingularMatrixError);
+  expect(() => leastSquares([], Float64Array.of(1))).toThrow(/columns/);
+  expect(() => leastSquares([Float64Array.of(1, 2)], Float64Array.of(1))).toThrow(
+    /observations: needs one for each row/,
+  );
   expect(() => leastSquares(matrix(1, 2), Float64Array.of(1))).toThrow(/observations: needs at least 2 samples/);
   expect(() => eigenvalues(matrix(2, 3))).toThrow(/a: needs as many rows as columns/);
   expect(() => matrix(2, 2, Float64Array.of(1, 2, 3))).toThrow(/data: needs 2 x 2 values/);
