@@ -88,7 +88,8 @@ function differenceOf(a: Float64Array, b: Float64Array): Float64Array {
 function motorsAtLimit(flight: Flight): AtLimit {
   let known: { time: Float64Array; flags: Uint8Array } | null = null;
   return (time, commands) => {
-    if (known === null || !sameTimes(known.time, time)) known = { time, flags: limitFlags(flight, commands, time.length) };
+    if (known === null || !sameTimes(known.time, time))
+      known = { time, flags: limitFlags(flight, commands, time.length) };
     return known.flags;
   };
 }

@@ -19,54 +19,45 @@ export interface Blocks {
  */
 export function blocksOf(stretches: readonly IndexRange[], every: number): Blocks {
   if (every === 1) return { stretches, first: (values) => values, mean: (values) => values, any: (flags) => flags };
-  const inBlocks: IndexRange[] = [];
+  const parts: Part[] = [];
   let count = 0;
-  for (const { from, to } of stretches) {
-    const blocks = Math.max(1, Math.floor((to - from) / every));
-    inBlocks.push({ from: count, to: count + blocks });
-    count += blocks;
+  for (const stretch of stretches) {
+    const from = count;
+    count += Math.max(1, Math.floor((stretch.to - stretch.from) / every));
+    parts.push({ stretch, blocks: { from, to: count }, every });
   }
-  /** Visits each stretch with the blocks that are made of it. */
-  const inEach = (write: (stretch: IndexRange, blocks: IndexRange) => void) => {
-    for (const [s, stretch] of stretches.entries()) write(stretch, inBlocks[s]!);
-  };
   return {
-    stretches: inBlocks,
+    stretches: parts.map(({ blocks }) => blocks),
     first(values) {
       const taken = new Float64Array(count);
-      inEach((stretch, blocks) => writeFirst(taken, values, stretch, blocks, every));
+      for (const part of parts) writeFirst(taken, values, part);
       return taken;
     },
     mean(values) {
       const means = new Float64Array(count);
-      inEach((stretch, blocks) => writeMeans(means, values, stretch, blocks, every));
+      for (const part of parts) writeMeans(means, values, part);
       return means;
     },
     any(flags) {
       const any = new Uint8Array(count);
-      inEach((stretch, blocks) => writeAny(any, flags, stretch, blocks, every));
+      for (const part of parts) writeAny(any, flags, part);
       return any;
     },
   };
 }
 
-function writeFirst(
-  into: Float64Array,
-  values: Float64Array,
-  stretch: IndexRange,
-  blocks: IndexRange,
-  every: number,
-): void {
+/** A stretch of samples, and the blocks of `every` of them that it is taken together in. */
+interface Part {
+  readonly stretch: IndexRange;
+  readonly blocks: IndexRange;
+  readonly every: number;
+}
+
+function writeFirst(into: Float64Array, values: Float64Array, { stretch, blocks, every }: Part): void {
   for (let k = blocks.from, i = stretch.from; k < blocks.to; k++, i += every) into[k] = values[i]!;
 }
 
-function writeMeans(
-  into: Float64Array,
-  values: Float64Array,
-  stretch: IndexRange,
-  blocks: IndexRange,
-  every: number,
-): void {
+function writeMeans(into: Float64Array, values: Float64Array, { stretch, blocks, every }: Part): void {
   for (let k = blocks.from, i = stretch.from; k < blocks.to; k++) {
     const start = i;
     const end = k + 1 < blocks.to ? start + every : stretch.to;
@@ -76,7 +67,7 @@ function writeMeans(
   }
 }
 
-function writeAny(into: Uint8Array, flags: Uint8Array, stretch: IndexRange, blocks: IndexRange, every: number): void {
+function writeAny(into: Uint8Array, flags: Uint8Array, { stretch, blocks, every }: Part): void {
   // Few flags are up in most flights: a search by the engine passes the others faster than a loop.
   for (let i = flags.indexOf(1, stretch.from); i !== -1 && i < stretch.to; ) {
     const k = Math.floor((i - stretch.from) / every);
