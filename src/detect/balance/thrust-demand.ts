@@ -1,4 +1,4 @@
-import { commandFraction, DEFAULT_THRUST_EXPONENT, thrustShare } from "../../aircraft/index.ts";
+import { DEFAULT_THRUST_EXPONENT, thrustsOf } from "../../aircraft/index.ts";
 import { channelOf, type Flight } from "../../flight/index.ts";
 import type { Series, Span } from "../../log/channel.ts";
 import { seriesWithin } from "../air-time.ts";
@@ -26,11 +26,11 @@ export function thrustDemand(flight: Flight, options: { commandOnly?: boolean } 
     aircraft.motors.map((_, i) => channelOf(flight, `motor.${i + 1}.${part}`)?.series ?? null);
   const speeds = seriesOf("speed");
   if (!options.commandOnly && speeds.every((series) => series !== null && coversFlight(series, flight))) {
-    const square = (speed: number) => speed * speed;
+    const squares = (values: Float64Array) => values.map((speed) => speed * speed);
     return {
       from: "speed",
       voltageExponent: 0,
-      within: (span) => speeds.map((series) => mapped(series!, span, square)),
+      within: (span) => speeds.map((series) => demandOf(series!, span, squares)),
     };
   }
   const commands = seriesOf("command");
@@ -38,10 +38,7 @@ export function thrustDemand(flight: Flight, options: { commandOnly?: boolean } 
   return {
     from: "command",
     voltageExponent: aircraft.thrust.exponent ?? DEFAULT_THRUST_EXPONENT,
-    within: (span) =>
-      commands.map((series) =>
-        mapped(series!, span, (command) => thrustShare(aircraft.thrust, commandFraction(aircraft.command, command))),
-      ),
+    within: (span) => commands.map((series) => demandOf(series!, span, (values) => thrustsOf(aircraft, 1, values))),
   };
 }
 
@@ -52,9 +49,7 @@ function coversFlight({ time, values }: Series, { airborne }: Flight): boolean {
   return last - first > 0.8 * inAir && values.some((value) => value > 0);
 }
 
-function mapped(series: Series, span: Span, change: (value: number) => number): Series {
+function demandOf(series: Series, span: Span, thrusts: (values: Float64Array) => Float64Array): Series {
   const { time, values } = seriesWithin(series, span);
-  const changed = new Float64Array(values.length);
-  for (let i = 0; i < values.length; i++) changed[i] = change(values[i]!);
-  return { time, values: changed };
+  return { time, values: thrusts(values) };
 }
