@@ -1,5 +1,5 @@
 import type { Axis } from "../../aircraft/index.ts";
-import { channelOf, type Flight } from "../../flight/index.ts";
+import { channelOf, type Flight, onceAFlight } from "../../flight/index.ts";
 import type { Channel } from "../../log/channel.ts";
 import { mean } from "../../signal/index.ts";
 import { momentAbout, motorThrusts } from "../motor-thrusts.ts";
@@ -48,7 +48,16 @@ export function commandedMoment(flight: Flight, axis: Axis, mode: ModeMeasures):
 export const momentChannel = (flight: Flight, axis: Axis): MomentChannel | null =>
   projected(flight, axis) ?? output(flight, axis);
 
+const projections = onceAFlight((_flight: Flight) => new Map<Axis, MomentChannel | null>());
+
+/** Worked out once an axis: both the window of a mode and the whole flight are looked at. */
 function projected(flight: Flight, axis: Axis): MomentChannel | null {
+  const known = projections(flight);
+  if (!known.has(axis)) known.set(axis, project(flight, axis));
+  return known.get(axis)!;
+}
+
+function project(flight: Flight, axis: Axis): MomentChannel | null {
   const motors = motorThrusts(flight);
   if (motors === null || flight.aircraft === null) return null;
   const { effectiveness, time, total, stretches, interval } = motors;
