@@ -1,6 +1,7 @@
+import { endsOf } from "../signal/index.ts";
+
 /** The largest size among some values, sign left out; 0 of none. */
 export function largestSize(values: Float64Array): number {
-  let most = 0;
-  for (let i = 0; i < values.length; i++) most = Math.max(most, Math.abs(values[i]!));
-  return most;
+  const { least, most } = endsOf(values);
+  return Math.max(0, most, -least);
 }

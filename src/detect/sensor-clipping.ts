@@ -1,7 +1,7 @@
 import { AXES } from "../aircraft/index.ts";
 import { channelOf, type Flight } from "../flight/index.ts";
 import type { Channel, Span } from "../log/channel.ts";
-import { mean, standardDeviation } from "../signal/index.ts";
+import { endsOf, mean, standardDeviation } from "../signal/index.ts";
 import { type IndexRange, rangesWithin, valuesWithin } from "./air-time.ts";
 import { beyond } from "./beyond.ts";
 import { episodesOf, longestOf } from "./episodes.ts";
@@ -79,17 +79,6 @@ function examine(flight: Flight, channel: Channel): SensorClippingEvidence | nul
       longest: { value: longestOf(stretches), unit: "s" },
     },
   };
-}
-
-function endsOf(values: Float64Array): { least: number; most: number } {
-  let least = Number.POSITIVE_INFINITY;
-  let most = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i]!;
-    if (value < least) least = value;
-    if (value > most) most = value;
-  }
-  return { least, most };
 }
 
 /** The value at which one side of a signal is cut off; null where it is free. */

@@ -1,5 +1,6 @@
 import type { Aircraft } from "../aircraft/aircraft.ts";
 import type { Log, Question } from "../log/log.ts";
+import { endsOf } from "../signal/index.ts";
 import { commandedMotors } from "./flight.ts";
 
 /** Share of the command range that motors in flight pass by far: hover takes a third of it and more (common practice). */
@@ -25,9 +26,7 @@ export function aircraftQuestions(log: Log, aircraft: Aircraft | null): Question
   if (other !== undefined) {
     return ask(`Are the motor commands in ${spoken(unit)} as in the aircraft file, and not in ${spoken(other.unit)}?`);
   }
-  let reach = Number.NEGATIVE_INFINITY;
-  for (const { values } of motors.map(({ series }) => series))
-    for (let i = 0; i < values.length; i++) if (values[i]! > reach) reach = values[i]!;
+  const reach = Math.max(...motors.map(({ series }) => endsOf(series.values).most));
   const share = (reach - min) / (max - min);
   if (share > HARDLY_ANY && share <= 1 + FAR_BEYOND) return [];
   const size = Number(reach.toPrecision(4));

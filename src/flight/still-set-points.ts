@@ -1,5 +1,6 @@
 import type { Channel } from "../log/channel.ts";
 import type { Log } from "../log/log.ts";
+import { endsOf } from "../signal/index.ts";
 
 /** Share of the motion's range below which a set point stands still: loops in use move theirs by a hundredth and more. */
 const STILL = 1e-3;
@@ -26,10 +27,6 @@ export function stillSetPoints({ channels }: Pick<Log, "channels">): Channel[] {
 
 /** From the least to the largest value, in the channel's unit. */
 export function rangeOf({ series: { values } }: Channel): number {
-  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let i = 0; i < values.length; i++) {
-    least = Math.min(least, values[i]!);
-    most = Math.max(most, values[i]!);
-  }
+  const { least, most } = endsOf(values);
   return most - least;
 }

@@ -89,6 +89,7 @@ export { chiSquareCdf, chiSquareQuantile } from "./statistics/chi-square.ts";
 export { crossCorrelationDelay, type Delay } from "./statistics/cross-correlation-delay.ts";
 export { type Cusum, type CusumOptions, cusum } from "./statistics/cusum.ts";
 export { effectiveSampleSize, effectiveSampleSizeOf } from "./statistics/effective-sample-size.ts";
+export { endsOf } from "./statistics/ends-of.ts";
 export { type MeanInterval, meanInterval } from "./statistics/mean-interval.ts";
 export { medianAbsoluteDeviation } from "./statistics/median-absolute-deviation.ts";
 export { centred, mean, standardDeviation, variance } from "./statistics/moments.ts";

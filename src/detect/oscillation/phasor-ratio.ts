@@ -1,4 +1,4 @@
-import { studentTQuantile } from "../../signal/index.ts";
+import { dot, studentTQuantile } from "../../signal/index.ts";
 import type { BandMotion } from "./band-motion.ts";
 
 /** What one band motion is of another: b = ratio a + rest. */
@@ -48,21 +48,14 @@ interface Products {
 }
 
 function productsOf(a: BandMotion, b: BandMotion, from: number, to: number): Products {
-  let aa = 0;
-  let bb = 0;
-  let re = 0;
-  let im = 0;
-  for (let i = Math.max(0, from); i < Math.min(to, a.re.length); i++) {
-    const ar = a.re[i]!;
-    const ai = a.im[i]!;
-    const br = b.re[i]!;
-    const bi = b.im[i]!;
-    aa += ar * ar + ai * ai;
-    bb += br * br + bi * bi;
-    re += br * ar + bi * ai;
-    im += bi * ar - br * ai;
-  }
-  return { aa, bb, re, im };
+  const part = (values: Float64Array) => values.subarray(Math.max(0, from), Math.max(0, to));
+  const [ar, ai, br, bi] = [part(a.re), part(a.im), part(b.re), part(b.im)];
+  return {
+    aa: dot(ar, ar) + dot(ai, ai),
+    bb: dot(br, br) + dot(bi, bi),
+    re: dot(ar, br) + dot(ai, bi),
+    im: dot(ar, bi) - dot(ai, br),
+  };
 }
 
 const ratioOf = ({ aa, re, im }: Products) => (aa > 0 ? { re: re / aa, im: im / aa } : { re: 0, im: 0 });
