@@ -1,4 +1,4 @@
-import type { ComplexArray, Matrix } from "../../signal/index.ts";
+import { type ComplexArray, dot, type Matrix } from "../../signal/index.ts";
 import { lateness } from "./lateness.ts";
 import { type MomentModel, momentCovariance } from "./moment-covariance.ts";
 import type { MomentSpectra } from "./moment-spectra.ts";
@@ -60,20 +60,17 @@ function fitOf(
   const za = sum(weighed(damped, ra, weights).re);
   const aa = sum(weighed(ra, ra, weights).re);
   const mm = weighed(rm, rm, weights).re;
-  const delayed = Array.from({ length: DELAY_STEPS + 1 }, (_, j) => latenesses(omegas, 0, j * STEP));
+  const delayed = Array.from({ length: DELAY_STEPS + 1 }, (_, j) => {
+    const late = latenesses(omegas, 0, j * STEP);
+    return { z: weighed(late, mz), a: weighed(late, ma) };
+  });
   for (let i = 0; i <= LAG_STEPS; i++) {
     const lagged = latenesses(omegas, i * STEP, 0);
     const xx = sum(mm.map((power, k) => power * (lagged.re[k]! ** 2 + lagged.im[k]! ** 2)));
     for (let j = 0; j <= DELAY_STEPS; j++) {
-      const late = delayed[j]!;
-      let xz = 0;
-      let xa = 0;
-      for (let k = 0; k < omegas.length; k++) {
-        const re = lagged.re[k]! * late.re[k]! - lagged.im[k]! * late.im[k]!;
-        const im = lagged.re[k]! * late.im[k]! + lagged.im[k]! * late.re[k]!;
-        xz += re * mz.re[k]! + im * mz.im[k]!;
-        xa += re * ma.re[k]! + im * ma.im[k]!;
-      }
+      const { z, a } = delayed[j]!;
+      const xz = dot(lagged.re, z.re) + dot(lagged.im, z.im);
+      const xa = dot(lagged.re, a.re) + dot(lagged.im, a.im);
       const determinant = xx * zz - xz * xz;
       if (!(determinant > 0)) continue;
       const effectiveness = (xa * zz - za * xz) / determinant;
@@ -90,11 +87,12 @@ function fitOf(
   return covariance && { ...best, covariance };
 }
 
-/** The conjugate of one cross spectrum times another, times a weight, frequency by frequency. */
-function weighed(u: ComplexArray, v: ComplexArray, weights: readonly number[]): ComplexArray {
+/** The conjugate of one spectrum times another, times a weight (1 where none is given), frequency by frequency. */
+function weighed(u: ComplexArray, v: ComplexArray, weights?: readonly number[]): ComplexArray {
+  const weight = (k: number) => weights?.[k] ?? 1;
   return {
-    re: u.re.map((re, k) => weights[k]! * (re * v.re[k]! + u.im[k]! * v.im[k]!)),
-    im: u.re.map((re, k) => weights[k]! * (re * v.im[k]! - u.im[k]! * v.re[k]!)),
+    re: u.re.map((re, k) => weight(k) * (re * v.re[k]! + u.im[k]! * v.im[k]!)),
+    im: u.re.map((re, k) => weight(k) * (re * v.im[k]! - u.im[k]! * v.re[k]!)),
   };
 }
 
