@@ -58,7 +58,7 @@ for (let round = 0; round < rounds; round++) {
   console.log(`round ${round + 1}: ours ${words(pair.ours)}; peer ${words(pair.peer)}`);
 }
 const median = (values) => values.sort((a, b) => a - b)[Math.floor(values.length / 2)];
-const ratio = (key) => median(pairs.map(({ ours, peer }) => ours[key] / peer[key])).toFixed(2);
+const ratio = (key) => median(pairs.map(({ ours, peer }) => ours[key] / peer[key])).toFixed(3);
 console.log(
   `diagnosis against the peer, medians of ${rounds} pairs: wall time ${ratio("seconds")}, peak memory ${ratio("megabytes")}`,
 );
