@@ -6,10 +6,13 @@ export function nearestNotes(notes: readonly Finding[]): Finding[] {
   for (const note of notes) {
     const key = NEARNESS[note.kind] === undefined ? note.id : `${note.kind} ${note.loop ?? ""}`;
     const known = nearest.get(key);
-    if (known === undefined || nearnessOf(note) > nearnessOf(known)) nearest.set(key, note);
+    if (known === undefined || nearnessOf(note) - nearnessOf(known) > ALIKE) nearest.set(key, note);
   }
   return [...nearest.values()];
 }
+
+/** Closer than this (in the unit of the measure) is alike, and the first of those stays: only rounding tells them apart. */
+const ALIKE = 1e-6;
 
 /** The more, the nearer, and nowhere near without the measure; measures of one kind and loop share their units. */
 const NEARNESS: Readonly<Record<string, (measure: (key: string) => number) => number>> = {
