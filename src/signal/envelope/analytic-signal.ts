@@ -1,6 +1,6 @@
 import { requireFinite, requirePositive, requireSamples } from "../checks.ts";
 import type { ComplexArray } from "../complex-array.ts";
-import { inverseRealSpectrum, realSpectrumPlan } from "../fourier/real-spectrum.ts";
+import { inverseRealSpectrum, realSpectrum } from "../fourier/real-spectrum.ts";
 import { addScaled } from "../linear-algebra/add-scaled.ts";
 
 /**
@@ -14,15 +14,13 @@ import { addScaled } from "../linear-algebra/add-scaled.ts";
 export function analyticSignal(samples: Float64Array): ComplexArray {
   requireSamples(samples, 1);
   const count = samples.length;
-  const plan = realSpectrumPlan(count);
-  plan.samples.set(samples);
-  plan.run();
+  const { re, im } = realSpectrum(samples);
   // The Hilbert transform turns every frequency back by a quarter; level and half the sample rate have no quarter.
-  const quarter = { re: plan.im.slice(), im: new Float64Array(plan.re.length) };
-  addScaled(quarter.im, -1, plan.re);
-  quarter.im[0] = 0;
-  if (count % 2 === 0) quarter.im[count / 2] = 0;
-  return { re: samples.slice(), im: inverseRealSpectrum(quarter, count) };
+  const turned = new Float64Array(re.length);
+  addScaled(turned, -1, re);
+  turned[0] = 0;
+  if (count % 2 === 0) turned[count / 2] = 0;
+  return { re: samples.slice(), im: inverseRealSpectrum({ re: im, im: turned }, count) };
 }
 
 /**

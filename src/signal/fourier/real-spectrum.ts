@@ -20,6 +20,19 @@ export const realSpectrumPlan = planCache(
 );
 
 /**
+ * The spectrum of real values at the frequencies from 0 to half the sample rate.
+ * @param length n, to which zeros are added; by default none
+ * @returns floor(n/2) + 1 complex values
+ */
+export function realSpectrum(samples: Float64Array, length = samples.length): ComplexArray {
+  const plan = realSpectrumPlan(length);
+  plan.samples.set(samples);
+  plan.samples.fill(0, samples.length);
+  plan.run();
+  return { re: plan.re.slice(), im: plan.im.slice() };
+}
+
+/**
  * The n real values of a spectrum that is given at the frequencies from 0 to half the sample rate. Real and imaginary
  * part together make a Hartley transform, which is its own inverse, and a plan for real values computes those.
  * @param spectrum floor(n/2) + 1 complex values; the first one's imaginary part counts as 0, as does the last one's for an even n

@@ -1,4 +1,4 @@
-import { requireFinite, requireWhole } from "../checks.ts";
+import { requireFinite, requireSameLength, requireWhole } from "../checks.ts";
 import { ArgumentError, SignalTooShortError } from "../errors.ts";
 import { addScaled } from "./add-scaled.ts";
 import { dot } from "./dot.ts";
@@ -31,9 +31,9 @@ export function leastSquares(design: Design, observations: Float64Array): LeastS
   const rows = "data" in design ? design.rows : (design[0]?.length ?? 0);
   const columns = parts.length;
   requireWhole(columns, 1, "columns");
-  for (const part of [...parts, observations]) {
-    if (part.length !== rows) throw new ArgumentError("observations", part.length, `one for each row (${rows})`);
-  }
+  for (const part of parts) requireSameLength(parts[0]!, part, "design");
+  if (observations.length !== rows)
+    throw new ArgumentError("observations", observations.length, `one for each row (${rows})`);
   if (rows < columns) throw new SignalTooShortError("observations", rows, columns, "fit fewer coefficients");
   for (const part of parts) requireFinite(part, "design");
   requireFinite(observations, "observations");

@@ -1,6 +1,6 @@
 import { requireSamples, requireWhole } from "../checks.ts";
 import { nextPowerOfTwo } from "../fourier/next-power-of-two.ts";
-import { realSpectrumPlan } from "../fourier/real-spectrum.ts";
+import { inverseRealSpectrum, realSpectrum } from "../fourier/real-spectrum.ts";
 import { centred } from "./moments.ts";
 
 /**
@@ -21,15 +21,9 @@ export function autocovariance(samples: Float64Array, maxLag = samples.length - 
 function productSums(samples: Float64Array, maxLag: number): Float64Array {
   const count = samples.length;
   const length = Math.max(4, nextPowerOfTwo(count + maxLag + 1));
-  const plan = realSpectrumPlan(length);
-  plan.samples.fill(0);
-  plan.samples.set(samples);
-  plan.run();
-  // The power is real and even, so that a forward transform of it serves as the inverse one.
-  const power = plan.re.map((re, k) => re * re + plan.im[k]! * plan.im[k]!);
-  for (let k = 0; k < length; k++) plan.samples[k] = power[k <= length / 2 ? k : length - k]!;
-  plan.run();
-  return plan.re.slice(0, maxLag + 1).map((value) => value / length);
+  const { re, im } = realSpectrum(samples, length);
+  const power = re.map((value, k) => value * value + im[k]! * im[k]!);
+  return inverseRealSpectrum({ re: power, im: new Float64Array(power.length) }, length).slice(0, maxLag + 1);
 }
 
 /** Autocovariance over its value at lag 0; all zeros after lag 0 for a constant signal. */

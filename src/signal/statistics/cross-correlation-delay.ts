@@ -1,7 +1,7 @@
 import { requireFinite, requirePositive, requireSameLength, requireSamples } from "../checks.ts";
 import { ArgumentError } from "../errors.ts";
 import { nextPowerOfTwo } from "../fourier/next-power-of-two.ts";
-import { inverseRealSpectrum, realSpectrumPlan } from "../fourier/real-spectrum.ts";
+import { inverseRealSpectrum, realSpectrum } from "../fourier/real-spectrum.ts";
 import { dot } from "../linear-algebra/dot.ts";
 import { leastSquares } from "../linear-algebra/least-squares.ts";
 import { centred, mean } from "./moments.ts";
@@ -158,17 +158,11 @@ function correlationOf(a: Float64Array, b: Float64Array): number {
 function highestLag(first: Float64Array, second: Float64Array, most: number): number {
   // Padded with zeros to twice the length, which keeps one end from running into the other.
   const length = nextPowerOfTwo(2 * first.length);
-  const plan = realSpectrumPlan(length);
-  const [a, b] = [first, second].map((samples) => {
-    plan.samples.set(samples);
-    plan.samples.fill(0, samples.length);
-    plan.run();
-    return { re: plan.re.slice(), im: plan.im.slice() };
-  });
-  const product = { re: new Float64Array(a!.re.length), im: new Float64Array(a!.re.length) };
+  const [a, b] = [realSpectrum(first, length), realSpectrum(second, length)];
+  const product = { re: new Float64Array(a.re.length), im: new Float64Array(a.re.length) };
   for (let k = 0; k < product.re.length; k++) {
-    product.re[k] = a!.re[k]! * b!.re[k]! + a!.im[k]! * b!.im[k]!;
-    product.im[k] = a!.re[k]! * b!.im[k]! - a!.im[k]! * b!.re[k]!;
+    product.re[k] = a.re[k]! * b.re[k]! + a.im[k]! * b.im[k]!;
+    product.im[k] = a.re[k]! * b.im[k]! - a.im[k]! * b.re[k]!;
   }
   const correlation = inverseRealSpectrum(product, length);
   let best = 0;
